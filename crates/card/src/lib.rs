@@ -117,7 +117,7 @@ impl CardOptions {
         Some(batch.rework(rework))
     }
     fn drawer(&self) -> Drawer {
-        self.drawer.clone().unwrap_or_else(|| self.locale.into())
+        self.drawer.unwrap_or_else(|| self.locale.into())
     }
 }
 

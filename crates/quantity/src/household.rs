@@ -5,7 +5,13 @@
 //! that make an amount as a cookbook says it: of two measures at most, each whole or with one
 //! fraction.
 
+mod drawer;
+mod ways;
+
+pub use drawer::Drawer;
+
 use crate::{Hold, Locale, Unit};
+use ways::PARTS;
 
 /// One scoop of a set: a cup or spoon, or a fraction of one.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -116,7 +122,11 @@ pub struct Scooped {
 pub const ERROR: f64 = 0.03;
 /// The most scoops a reader is asked to count, whole cups apart.
 pub const MOST_SCOOPS: u32 = 5;
-/// The fewest scoops that hold a volume within `error`.
+
+/// The fewest scoops that hold a volume within `error`, as a cookbook says them: of two measures at most,
+/// each whole or with one usual fraction; of fewer teaspoons than make a tablespoon that is there, of a
+/// half tablespoon beside whole ones, and beside cups of fewer tablespoons than a quarter of one. An
+/// eighth of a teaspoon goes beside a half or a quarter one alone (common practice, no source).
 ///
 /// # Inputs
 /// - `millilitres`: finite, positive.
@@ -125,7 +135,7 @@ pub const MOST_SCOOPS: u32 = 5;
 /// # Returns
 /// The scoops, fewest first in the search; among equals the fewest kinds, then the smallest
 /// error, then the bigger scoops. `None` when [`MOST_SCOOPS`] do not
-/// reach it (beside whole cups) in two measures with one fraction each: then the baker weighs.
+/// reach it (beside whole cups) in those words: then the baker weighs.
 ///
 /// # Example
 /// ```
@@ -135,106 +145,16 @@ pub const MOST_SCOOPS: u32 = 5;
 /// ```
 #[must_use]
 pub fn measure(millilitres: f64, locale: Locale, error: f64) -> Option<Scooped> {
-    let set = scoops(locale).iter();
-    let set: Vec<_> = set.map(|s| (*s, s.millilitres(locale))).collect();
-    measure_with(&set, locale, millilitres, error)
+    let holds = |unit| Some(Scoop::new(unit, 1, 1).millilitres(locale));
+    Drawer::from(locale).measure(millilitres, holds, error)
 }
 
-/// Like [`measure`], with a drawer of one's own, and each scoop with what it holds.
-///
-/// # Inputs
-/// - `set`: a part of [`scoops`], in its order, each with what it holds: millilitres, or grams of
-///   the food that is measured, whose spoons are seldom a true part of its cup.
-/// - `amount`: in the same unit; finite, positive.
-#[must_use]
-pub fn measure_with(
-    set: &[(Scoop, f64)],
-    locale: Locale,
-    amount: f64,
-    error: f64,
-) -> Option<Scooped> {
-    if !amount.is_finite() || amount <= 0.0 {
-        return None;
-    }
-    // An eighth of a teaspoon is reached for up to a teaspoon: above it nobody adds one.
-    let worth = |(s, holds): &&(Scoop, f64)| s.under != 8 || amount <= 8.0 * holds * (1.0 + 1e-3);
-    let set: Vec<(Scoop, f64)> = set.iter().filter(worth).copied().collect();
-    let &(largest, cup) = set.first()?;
-    let (drawer, sizes): (Vec<Scoop>, Vec<f64>) = set.iter().copied().unzip();
-    // Whole cups beyond the last one that the error leaves need no search.
-    let whole = if largest.unit == Unit::Cup && largest.under == 1 {
-        ((amount * (1.0 - error) / cup).floor() - 1.0).max(0.0)
-    } else {
-        0.0
-    };
-    if whole > 40.0 {
-        return None;
-    }
-    let rest = amount - whole * cup;
-    let taken = |counts: &[u32]| -> Vec<(u32, Scoop)> {
-        let all = counts.iter().zip(&drawer).enumerate();
-        all.map(|(i, (n, s))| (n + if i == 0 { whole as u32 } else { 0 }, *s))
-            .filter(|(n, _)| *n > 0)
-            .collect()
-    };
-    // Of Australia's four no three are one, and four are said as often.
-    let is_tablespoon = |s: &Scoop| s.unit == Unit::Tbsp && s.over == s.under;
-    let tablespoon = drawer.iter().any(is_tablespoon) && locale != Locale::Au;
-    let a_tablespoon = tablespoon.then_some(3);
-    let mut search = Search {
-        sizes: &sizes,
-        allowed: amount * error,
-        said: &|counts| {
-            let all = counts.iter().zip(&drawer).enumerate();
-            let with = all.map(|(i, (n, s))| (n + if i == 0 { whole as u32 } else { 0 }, *s));
-            is_said(with.filter(|(n, _)| *n > 0), a_tablespoon)
-        },
-        best: None,
-    };
-    for count in 1..=MOST_SCOOPS {
-        search.take(0, count, rest, &mut vec![0; sizes.len()]);
-        if search.best.is_some() {
-            break;
-        }
-    }
-    let found = search.best?;
-    Some(Scooped {
-        scoops: taken(&found.counts),
-        error: found.missed / amount,
-    })
-}
-
-/// Whether scoops, largest first, come to an amount as a cookbook says it: of two measures at most,
-/// each whole or with one usual fraction; of fewer teaspoons than make a tablespoon that is there, of a
-/// half tablespoon beside whole ones, and beside cups of fewer tablespoons than a quarter of one. An
-/// eighth of a teaspoon goes beside a half or a quarter one alone.
-///
-/// # Source
-/// Common practice, no source.
-fn is_said(scoops: impl Iterator<Item = (u32, Scoop)> + Clone, a_tablespoon: Option<u32>) -> bool {
-    if scoops.clone().any(|(_, s)| s.under == 8) {
-        let part = |(n, s): (u32, Scoop)| n == 1 && s.unit == Unit::Tsp && s.under > 1;
-        return scoops.clone().count() <= 2 && scoops.clone().all(part);
-    }
-    let sum = |unit: Unit| -> u32 {
-        let of_it = scoops.clone().filter(|(_, s)| s.unit == unit);
-        of_it.map(|(n, s)| parts(n, s)).sum()
-    };
-    let [cups, tablespoons, teaspoons] = [Unit::Cup, Unit::Tbsp, Unit::Tsp].map(sum);
-    let few = a_tablespoon.is_none_or(|n| teaspoons < 24 * n);
-    let beside = tablespoons == 0 || tablespoons >= 24 && (cups == 0 || tablespoons < 24 * 4);
-    let all = [cups, tablespoons, teaspoons];
-    let measures = all.iter().filter(|sum| **sum > 0).count();
-    few && beside && measures <= 2 && all.iter().all(|sum| fraction(*sum).is_some())
-}
-
-/// What so many of a scoop come to in its unit, in twenty-fourths: halves, thirds, quarters and eighths are whole
-/// in them.
+/// What so many of a scoop come to in its unit, in [`PARTS`] of it.
 fn parts(n: u32, scoop: Scoop) -> u32 {
-    n * 24 * u32::from(scoop.over) / u32::from(scoop.under)
+    n * PARTS * u32::from(scoop.over) / u32::from(scoop.under)
 }
 
-/// What scoops come to in each unit, in twenty-fourths.
+/// What scoops come to in each unit, in [`PARTS`] of it.
 fn sums(scoops: &[(u32, Scoop)]) -> Vec<(Unit, u32)> {
     let mut out: Vec<(Unit, u32)> = Vec::new();
     for (n, s) in scoops {
@@ -247,68 +167,13 @@ fn sums(scoops: &[(u32, Scoop)]) -> Vec<(Unit, u32)> {
     out
 }
 
-/// The best handful of scoops so far; `rank` is kinds, error in steps, smallest scoop used.
-struct Found {
-    rank: (usize, u64, usize),
-    missed: f64,
-    counts: Vec<u32>,
-}
-
-/// The search for the fewest scoops.
-struct Search<'a> {
-    sizes: &'a [f64],
-    allowed: f64,
-    /// Whether so many of each size are said.
-    said: &'a dyn Fn(&[u32]) -> bool,
-    best: Option<Found>,
-}
-
-impl Search<'_> {
-    /// Tries every way to take exactly `left` more scoops from size `from` on.
-    fn take(&mut self, from: usize, left: u32, rest: f64, counts: &mut Vec<u32>) {
-        if left == 0 {
-            if rest.abs() <= self.allowed {
-                let kinds = counts.iter().filter(|&&n| n > 0).count();
-                // Errors within a sixth of what is allowed count as equal: then bigger scoops win.
-                let step = (rest.abs() / self.allowed * 6.0 - 1e-6).max(0.0).ceil() as u64;
-                let rank = (
-                    kinds,
-                    step,
-                    counts.iter().rposition(|&n| n > 0).unwrap_or(0),
-                );
-                if self.best.as_ref().is_none_or(|b| rank < b.rank) && (self.said)(counts) {
-                    self.best = Some(Found {
-                        rank,
-                        missed: -rest,
-                        counts: counts.clone(),
-                    });
-                }
-            }
-            return;
-        }
-        for i in from..self.sizes.len() {
-            // All that is left, at this size or a later one, would not reach.
-            let most = self.sizes[i..].iter().copied().fold(0.0, f64::max);
-            if f64::from(left) * most < rest - self.allowed {
-                return;
-            }
-            if self.sizes[i] > rest + self.allowed {
-                continue;
-            }
-            counts[i] += 1;
-            self.take(i, left - 1, rest - self.sizes[i], counts);
-            counts[i] -= 1;
-        }
-    }
-}
-
 /// The scoops in words: `1 cup + 2 tbsp`, `⅔ cup`, `1½ tsp`, `½ tsp + ⅛ tsp`. What has no usual fraction is
 /// counted scoop by scoop.
 #[must_use]
 pub fn words(scooped: &Scooped) -> String {
     let apart = scooped.scoops.iter().any(|(_, s)| s.under == 8);
     let part = |(unit, parts): (Unit, u32)| {
-        let plural = if unit == Unit::Cup && parts > 24 {
+        let plural = if unit == Unit::Cup && parts > PARTS {
             "s"
         } else {
             ""
@@ -331,9 +196,9 @@ pub fn words(scooped: &Scooped) -> String {
     said.unwrap_or_else(counted).join(" + ")
 }
 
-/// The sign of what a number of twenty-fourths has beyond whole ones, where it is a usual fraction.
-fn fraction(twentyfourths: u32) -> Option<&'static str> {
-    Some(match twentyfourths % 24 {
+/// The sign of what a number of parts has beyond whole units, where it is a usual fraction.
+fn fraction(parts: u32) -> Option<&'static str> {
+    Some(match parts % PARTS {
         0 => "",
         3 => "⅛",
         6 => "¼",
@@ -345,9 +210,9 @@ fn fraction(twentyfourths: u32) -> Option<&'static str> {
     })
 }
 
-/// A number of twenty-fourths as a mixed number, when it has a usual fraction sign.
-fn fraction_words(twentyfourths: u32) -> Option<String> {
-    let (whole, part) = (twentyfourths / 24, fraction(twentyfourths)?);
+/// A number of parts as a mixed number, when it has a usual fraction sign.
+fn fraction_words(parts: u32) -> Option<String> {
+    let (whole, part) = (parts / PARTS, fraction(parts)?);
     Some(if whole == 0 && !part.is_empty() {
         part.to_owned()
     } else {
@@ -383,23 +248,6 @@ mod tests {
         says(tsp * 0.625, Locale::Us, "½ tsp + ⅛ tsp");
         says(15.0, Locale::Au, "3 tsp");
         assert_eq!(measure(tsp * 0.875, Locale::Us, ERROR), None);
-        let of = |scoops: &[(u32, Unit, u8, u8)]| {
-            let scoops = scoops.iter();
-            let scoops: Vec<_> = scoops
-                .map(|&(n, u, o, d)| (n, Scoop::new(u, o, d)))
-                .collect();
-            is_said(scoops.into_iter(), Some(3))
-        };
-        use Unit::{Cup, Tbsp, Tsp};
-        assert!(of(&[(1, Cup, 1, 1), (2, Cup, 1, 3), (1, Tbsp, 1, 1)]));
-        assert!(of(&[(1, Cup, 1, 2), (1, Cup, 1, 4), (1, Tsp, 1, 2)]));
-        assert!(!of(&[(1, Cup, 1, 2), (1, Cup, 1, 3)]));
-        assert!(!of(&[(1, Cup, 1, 2), (1, Tbsp, 1, 1), (1, Tsp, 1, 1)]));
-        assert!(!of(&[(3, Tsp, 1, 1)]));
-        assert!(of(&[(4, Tbsp, 1, 1)]));
-        assert!(!of(&[(1, Cup, 1, 3), (4, Tbsp, 1, 1)]));
-        assert!(!of(&[(1, Tbsp, 1, 2)]));
-        assert!(!of(&[(1, Tsp, 1, 2), (1, Tsp, 1, 4), (1, Tsp, 1, 8)]));
     }
 
     #[track_caller]
@@ -444,14 +292,10 @@ mod tests {
 
     #[test]
     fn only_the_scoops_of_the_drawer_are_used() {
-        let drawer = |names: &[&str]| -> Vec<Scoop> {
-            let all = scoops(Locale::Us).iter().copied();
-            all.filter(|s| names.contains(&s.name().as_str())).collect()
-        };
         let says = |names: &[&str], ml: f64| {
-            let set = drawer(names).into_iter();
-            let set: Vec<_> = set.map(|s| (s, s.millilitres(Locale::Us))).collect();
-            measure_with(&set, Locale::Us, ml, ERROR).map(|s| words(&s))
+            let holds = |unit| Some(Scoop::new(unit, 1, 1).millilitres(Locale::Us));
+            let found = Drawer::of(Locale::Us, names).measure(ml, holds, ERROR);
+            found.map(|s| words(&s))
         };
         let cup = 236.588_236_5;
         assert_eq!(says(&["1/2 cup"], cup * 1.5).as_deref(), Some("1½ cups"));

@@ -340,7 +340,7 @@ fn lines_measured_back(bencher: Bencher<'_, '_>) {
         for (c, component) in batch.components.iter().enumerate() {
             for line in &component.lines {
                 black_box(line.on(component, &scale, &larder));
-                black_box(batch.household(&rework, c, line, &larder, &drawer));
+                black_box(batch.household(&rework, c, line, &larder, drawer));
             }
         }
     });

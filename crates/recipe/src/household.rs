@@ -10,6 +10,7 @@ mod written;
 pub use eggs::OneEgg;
 pub(crate) use eggs::{eggs, whole_eggs};
 pub(crate) use piece::{OnePiece, plural};
+pub use quantity::household::Drawer;
 pub use scale::{
     PINCH, Scale, clean, is_fine, of_flour, percent, scale_grams, spread_grams, weight,
 };
@@ -18,64 +19,11 @@ pub use written::as_written;
 
 use crate::rework::blend::Blend;
 use larder::{FoodId, Function, Larder, State};
-use quantity::household::{ERROR, Scoop, measure_with, scoops, words};
+use quantity::household::{ERROR, words};
 use quantity::{Hold, Locale, Mass, Spread, Unit};
 
 /// Said in place of household measures where none comes near enough.
 pub const WEIGH_IT: &str = "weigh it";
-
-/// Whose cups and spoons, and which of them are in the drawer.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Drawer {
-    locale: Locale,
-    scoops: Vec<Scoop>,
-}
-
-impl Drawer {
-    /// Only the scoops named, such as `1/2 cup`; a name that this locale has no scoop for is
-    /// passed over.
-    #[must_use]
-    pub fn of<S: AsRef<str>>(locale: Locale, names: &[S]) -> Self {
-        let owned = |s: &Scoop| names.iter().any(|n| n.as_ref() == s.name());
-        let scoops = scoops(locale).iter().copied().filter(owned).collect();
-        Self { locale, scoops }
-    }
-    /// Whose cups and spoons.
-    #[must_use]
-    pub fn locale(&self) -> Locale {
-        self.locale
-    }
-    /// The scoops, each with what it holds by what its whole unit holds.
-    fn filled(&self, whole: impl Fn(Unit) -> Option<f64>) -> Option<Vec<(Scoop, f64)>> {
-        // Scoops of a unit stand together: each unit is weighed once.
-        let mut last = None;
-        let scoops = self.scoops.iter();
-        scoops
-            .map(|s| {
-                let of = match last {
-                    Some((unit, of)) if unit == s.unit => of,
-                    _ => whole(s.unit)?,
-                };
-                last = Some((s.unit, of));
-                Some((*s, of * s.fraction()))
-            })
-            .collect()
-    }
-}
-
-impl From<Locale> for Drawer {
-    /// All the scoops that a kitchen of this locale usually has.
-    fn from(locale: Locale) -> Self {
-        let scoops = scoops(locale).to_vec();
-        Self { locale, scoops }
-    }
-}
-
-impl From<&Drawer> for Drawer {
-    fn from(drawer: &Drawer) -> Self {
-        drawer.clone()
-    }
-}
 
 /// A household amount with its error.
 #[derive(Debug, Clone, PartialEq)]
@@ -147,8 +95,8 @@ pub fn household(
     grams: Mass,
     drawer: impl Into<Drawer>,
 ) -> Option<Household> {
-    let drawer = &drawer.into();
-    let locale = drawer.locale;
+    let drawer = drawer.into();
+    let locale = drawer.locale();
     let g = grams.as_grams();
     if g <= 0.0 || !g.is_finite() {
         return None;
@@ -221,13 +169,13 @@ pub fn of_blend(
     drawer: impl Into<Drawer>,
 ) -> Option<Household> {
     let cup = blend.cup(larder)?.likely().as_grams();
-    let drawer = &drawer.into();
+    let drawer = drawer.into();
     let ml = |unit: Unit, locale| match unit.hold(locale) {
         Hold::Volume(v) => Some(v.likely().as_millilitres()),
         _ => None,
     };
     let per_ml = cup / ml(Unit::Cup, Locale::Us)?;
-    let holds = |unit| Some(per_ml * ml(unit, drawer.locale)?);
+    let holds = |unit| Some(per_ml * ml(unit, drawer.locale())?);
     scooped(grams.as_grams(), holds, drawer)
 }
 
@@ -266,17 +214,21 @@ const SOME_TEASPOONS: f64 = 12.0;
 const WIDER: [f64; 3] = [0.05, 0.08, 0.125];
 
 /// So many grams in the fewest scoops, each weighed as a line that is written in it would be.
-fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Option<Household> {
-    let teaspoons = g / holds(Unit::Tsp)?;
-    let tablespoon = holds(Unit::Tbsp)?;
-    let set = drawer.filled(holds)?;
+fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: Drawer) -> Option<Household> {
+    let (teaspoon, tablespoon, cup) = (holds(Unit::Tsp)?, holds(Unit::Tbsp)?, holds(Unit::Cup));
+    let teaspoons = g / teaspoon;
+    let holds = |unit| match unit {
+        Unit::Tsp => Some(teaspoon),
+        Unit::Tbsp => Some(tablespoon),
+        _ => cup,
+    };
     let more = match teaspoons {
         n if n < FEW_TEASPOONS || g < tablespoon => Some(0.125),
         n if n <= SOME_TEASPOONS => Some(0.05),
         _ => None,
     };
     let mut errors = std::iter::once(ERROR).chain(WIDER.into_iter().filter(|e| more >= Some(*e)));
-    let found = errors.find_map(|error| measure_with(&set, drawer.locale, g, error))?;
+    let found = errors.find_map(|error| drawer.measure(g, holds, error))?;
     Some(Household {
         words: words(&found),
         error: found.error,
@@ -284,7 +236,7 @@ fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: &Drawer) -> Opti
 }
 
 /// Sticks and tablespoons of butter; a tablespoon is an eighth of a stick.
-fn sticks(stick: f64, g: f64, drawer: &Drawer) -> Option<Household> {
+fn sticks(stick: f64, g: f64, drawer: Drawer) -> Option<Household> {
     let spoon = stick / 8.0;
     let halves = (g / spoon * 2.0).round();
     let error = halves / 2.0 * spoon / g - 1.0;

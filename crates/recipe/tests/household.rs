@@ -7,11 +7,9 @@ mod common;
 
 use common::larder;
 use larder::{FoodId, State};
-use quantity::household::{
-    ERROR, MOST_SCOOPS, Scoop, Scooped, measure, measure_with, scoops, words,
-};
+use quantity::household::{ERROR, MOST_SCOOPS, Scoop, Scooped, measure, scoops, words};
 use quantity::{Locale, Mass, Unit};
-use recipe::household::household;
+use recipe::household::{Drawer, household};
 use std::collections::BTreeMap;
 
 const FOODS: [&str; 44] = [
@@ -194,7 +192,8 @@ fn every_gram(locale: Locale) {
             // A hair more and less: the edge of the error is nobody's business.
             let least = fewest(grams, cup, list, ERROR * (1.0 + 1e-9));
             let most = fewest(grams, cup, list, ERROR * (1.0 - 1e-9));
-            let got = measure_with(&set, locale, grams, ERROR);
+            let got =
+                Drawer::from(locale).measure(grams, |unit| Some(one(food, unit, locale)), ERROR);
             let count = got
                 .as_ref()
                 .map(|s| s.scoops.iter().map(|x| x.0).sum::<u32>());

@@ -545,7 +545,7 @@ fn household_measures_are_of_the_batch() {
         .iter()
         .find(|l| l.name.contains("sugar"))
         .expect("sugar");
-    let said = half.household(&w.rework, 0, line, larder(), &drawer);
+    let said = half.household(&w.rework, 0, line, larder(), drawer);
     let said = said.expect("a measure");
     assert_eq!(said.words, "1 cup");
     assert!(said.error.abs() <= ERROR);

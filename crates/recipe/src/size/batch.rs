@@ -159,7 +159,7 @@ impl Batch {
         component: usize,
         line: &BatchLine,
         larder: &Larder,
-        drawer: &Drawer,
+        drawer: Drawer,
     ) -> Option<Household> {
         let of = rework.components.get(component)?.lines.get(line.at)?;
         let scaled = self.scaled(component, of);

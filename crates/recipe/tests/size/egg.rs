@@ -45,7 +45,7 @@ fn eggs_are_said_one_way() {
             .iter()
             .find(|l| l.food == Some(eggs.food));
         let drawer = recipe::household::Drawer::from(locale);
-        let told = batch.household(&w.rework, 0, line.expect("eggs"), larder(), &drawer);
+        let told = batch.household(&w.rework, 0, line.expect("eggs"), larder(), drawer);
         assert_eq!(told, Some(eggs.household()), "{locale:?}");
         if times < 1.0 && locale == Locale::Us {
             assert_eq!(eggs.household().words, "3 large eggs");

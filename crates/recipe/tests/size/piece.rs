@@ -15,7 +15,7 @@ fn says(times: f64, want: &[(&str, &str)]) {
     let mut lines = batch.components[0].lines.iter();
     for (name, words) in want {
         let line = lines.find(|l| l.name == *name).expect(name);
-        let got = batch.household(&w.rework, 0, line, super::larder(), &drawer);
+        let got = batch.household(&w.rework, 0, line, super::larder(), drawer);
         assert_eq!(
             got.map(|h| h.words).as_deref(),
             Some(*words),

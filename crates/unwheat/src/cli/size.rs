@@ -151,7 +151,7 @@ impl Size {
             batch: &batch,
             larder,
             scale,
-            drawer: &drawer,
+            drawer,
             locale: self.input.locale,
         };
         Ok(if self.input.json {

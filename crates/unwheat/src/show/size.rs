@@ -23,7 +23,7 @@ pub struct Sized<'a> {
     /// The kitchen's scales.
     pub scale: Scale,
     /// Its cups and spoons.
-    pub drawer: &'a Drawer,
+    pub drawer: Drawer,
     /// In whose degrees it is told.
     pub locale: Locale,
 }

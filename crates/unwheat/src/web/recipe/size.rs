@@ -415,7 +415,7 @@ fn line(
         Some(other) => format!("the {}", other.name),
         None => l.name.clone(),
     };
-    let household = batch.household(&w.rework, i, l, larder, &o.drawer());
+    let household = batch.household(&w.rework, i, l, larder, o.drawer());
     let of = &w.rework.components[i];
     let blend = of
         .blend
