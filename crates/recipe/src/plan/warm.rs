@@ -4,7 +4,7 @@ use super::join::reaches;
 use super::own::minutes_words;
 use super::stands::{Breach, shorten_words, shorter};
 use super::step::{COLD_LIMIT, capital};
-use super::task::{Basis, Place, Span, Task};
+use super::task::{Basis, Place, Span, Task, Wait};
 
 /// So many minutes above 5 °C, all told, are the limit for raw dough or batter with egg or milk.
 ///
@@ -215,7 +215,8 @@ pub(super) fn until_mixed(list: &[Task], c: usize, given: Option<usize>) -> Opti
     }
 }
 
-/// The longest of a cold wait is given in half hours, min.
+/// The longest of a cold wait is given in half hours, min; a rise is not cut shorter than one (common practice, no
+/// source).
 const HALF_HOUR: f64 = 30.0;
 /// Words of a wait that may be longer than the method says.
 pub(super) const NO_HARM: &str = "in the fridge does no harm";
@@ -443,6 +444,19 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         (work, slow, waits.map(|w| w.span.least).sum())
     };
     let (mut work, mut slow, mut least): (f64, f64, f64) = length(list, raw);
+    let longest = |w: &Wait| if w.may { w.span.least } else { w.span.most };
+    let waits = raw.iter().filter_map(|&t| warm_wait(&list[t]));
+    let longest: f64 = waits.map(|w| longest(&w)).sum();
+    if leg.through && slow + longest > WARM_LIMIT {
+        // Within a quarter of an hour nothing rises: the usual length, or half an hour of it, stays, and is told.
+        for &t in raw {
+            let rises = list[t].what == "rise";
+            if let Some(wait) = list[t].wait.as_mut().filter(|w| rises && !w.may) {
+                wait.span.least = wait.span.least.max(wait.span.usual.min(HALF_HOUR));
+            }
+        }
+        (work, slow, least) = length(list, raw);
+    }
     // Onions that fry for long: the cream stays in the fridge until they are done.
     let pans = |t: &Task| {
         let other = matches!(t.what, "boil" | "fry") && !t.cooks || t.what == "hydrate";
