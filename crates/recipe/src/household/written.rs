@@ -1,24 +1,27 @@
 //! The amount that a line was written in, said again.
 
-use quantity::Unit;
+use crate::Role;
+use quantity::{Unit, UnitKind};
 
 /// The household amount a line was written in, for lines that are kept as they were: `1 1/2 tsp`,
 /// `3 large eggs`.
 #[must_use]
 pub fn as_written(line: &crate::Line, item: &crate::Item) -> Option<String> {
-    amount_words(line, item).map(|(_, words)| words)
+    words_of(line, item, kitchen_amount(item)?)
 }
 
 /// The amount a line was [written in](as_written) where the spoons and cups of any kitchen hold it
 /// so and it is one: not `1 5/8 tsp`, nor `1-2 tbsp` of which the middle is weighed; these have to be
 /// measured back. Nobody weighs `a few drops`.
 pub(crate) fn as_spooned(line: &crate::Line, item: &crate::Item) -> Option<String> {
-    amount_words(line, item)
-        .filter(|(amount, _)| {
-            let tiny = matches!(amount.unit, Some(Unit::Drop | Unit::Pinch | Unit::Dash));
-            tiny || amount.low >= amount.high && has_scoops(amount)
-        })
-        .map(|(_, words)| words)
+    let amount = kitchen_amount(item)?;
+    let tiny = matches!(amount.unit, Some(Unit::Drop | Unit::Pinch | Unit::Dash));
+    let held = tiny || amount.low >= amount.high && has_scoops(amount);
+    if held {
+        words_of(line, item, amount)
+    } else {
+        None
+    }
 }
 
 /// Whether the part of a number behind its point has a scoop of the usual sets: quarters and
@@ -40,31 +43,22 @@ fn has_scoops(amount: &crate::Amount) -> bool {
     holds(amount.low)
 }
 
-fn amount_words<'i>(
-    line: &crate::Line,
-    item: &'i crate::Item,
-) -> Option<(&'i crate::Amount, String)> {
-    let amounts = &item.amounts;
-    let kitchen = |a: &&crate::Amount| {
-        a.loose.is_none()
-            && a.unit.is_some_and(|u| {
-                u.kind() != quantity::UnitKind::Mass && u != Unit::Ml && u != Unit::L
-            })
+/// The one amount of an item in cups, spoons or pieces, the stated one before its twin.
+fn kitchen_amount(item: &crate::Item) -> Option<&crate::Amount> {
+    let of = |role| {
+        let own = item.amounts.iter().filter(move |a| a.role == role);
+        own.filter(|a| a.loose.is_none()).find(|a| {
+            a.unit
+                .is_some_and(|u| u.kind() != UnitKind::Mass && u != Unit::Ml && u != Unit::L)
+        })
     };
-    let main = amounts
-        .iter()
-        .filter(|a| a.role == crate::Role::Main)
-        .find(kitchen);
-    let found = match main {
-        Some(a) => a,
-        None => amounts
-            .iter()
-            .filter(|a| a.role == crate::Role::Twin)
-            .find(kitchen)?,
-    };
-    if amounts.iter().any(|a| a.role == crate::Role::Plus) {
-        return None;
-    }
+    let found = of(Role::Main).or_else(|| of(Role::Twin))?;
+    let summed = item.amounts.iter().any(|a| a.role == Role::Plus);
+    (!summed).then_some(found)
+}
+
+/// An amount of an item in words: '3 large eggs', '1 tbsp'.
+fn words_of(line: &crate::Line, item: &crate::Item, found: &crate::Amount) -> Option<String> {
     let words = quantity::signs(line.words(&found.span).trim());
     // '3 garlic cloves' is a count whose piece stands in the name.
     let count = found.unit == Some(Unit::Count)
@@ -85,17 +79,15 @@ fn amount_words<'i>(
         let name = line.words(span).trim().to_owned();
         if span.start <= found.span.start && found.span.end <= span.end {
             // 'zest of ½ lemon' holds its own number.
-            return Some((found, quantity::signs(&name)));
+            return Some(quantity::signs(&name));
         }
         let size = item
             .qualities
             .size
             .map_or(String::new(), |s| format!("{s} "));
-        let words = format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size);
-        return Some((found, words));
+        return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
     }
-    let words = apart(&usual_words(found, &words).unwrap_or(words));
-    Some((found, words))
+    Some(apart(&usual_words(found, &words).unwrap_or(words)))
 }
 
 /// What a food is taken apart into: sprigs, slices, cloves, sticks of celery.
@@ -108,7 +100,8 @@ fn is_piece(unit: Unit) -> bool {
 
 /// The words of what a line counts behind its number: `celery sticks`. `None` where it counts no pieces.
 pub(super) fn counted(line: &crate::Line, item: &crate::Item) -> Option<String> {
-    let (_, words) = amount_words(line, item).filter(|(a, _)| a.unit.is_some_and(is_piece))?;
+    let amount = kitchen_amount(item).filter(|a| a.unit.is_some_and(is_piece))?;
+    let words = words_of(line, item, amount)?;
     let name = words.trim_start_matches(|c: char| !c.is_alphabetic());
     let plain = !name.is_empty() && !name.contains(char::is_numeric) && !name.contains("dozen");
     (plain && words.starts_with(char::is_numeric)).then(|| name.to_owned())

@@ -30,6 +30,8 @@ const KEPT_OUT: [&str; 15] = [
 /// Words right before a name, or its article, that say what the ingredient is for or becomes: 'for the
 /// pasta', 'into noodles'.
 const BECOMES: [&str; 4] = ["for", "into", "as", "per"];
+/// Words before 'the' behind which another food may stand: 'with the crackers'.
+const BESIDE: [&str; 5] = ["with", "and", "or", "plus", "of"];
 const AS_WELL: [&str; 3] = ["as", "well", "as"];
 const ARTICLES: [&str; 4] = ["the", "a", "an", "your"];
 
@@ -180,10 +182,15 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
         _ => &last,
     };
     let becomes = bare.last().is_some_and(|w| BECOMES.contains(w)) && !bare.ends_with(&AS_WELL);
+    // 'For topping the cake', 'to scatter over the cake': what the recipe makes; 'with the crackers' may be more.
+    let topped = matches!(bare, [.., "for", verb] if verb.ends_with("ing"));
+    let made = last.last() == Some(&"the") && !bare.last().is_some_and(|w| BESIDE.contains(w));
     // 'Served on toast' is no verb.
     let eaten = named == "toast" && bare.last().is_some_and(|w| ["on", "with"].contains(w));
     KEPT_OUT.iter().any(|w| says(w))
         || becomes
+        || topped
+        || made
         || joined
         || free
         || TOOLS.contains(&next.trim_end_matches(clause))
@@ -193,6 +200,28 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// 'The cake' is what the recipe makes; what is served with it may be another food.
+    #[test]
+    fn what_the_recipe_makes_is_no_food_beside() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let names = |text: &str| -> Vec<String> {
+            let found = beside(text, &[], &[], &larder, Locale::Uk);
+            found
+                .into_iter()
+                .map(|(_, at)| text[at].to_owned())
+                .collect()
+        };
+        for text in [
+            "50 g kernels, for topping cake",
+            "to dust the cake",
+            "a handful, to scatter over the biscuits",
+        ] {
+            assert_eq!(names(text), [""; 0], "{text}");
+        }
+        assert_eq!(names("to serve with the crackers"), ["crackers"]);
+        assert_eq!(names("a handful, then biscuits"), ["biscuits"]);
+    }
 
     #[test]
     fn a_food_is_not_within_a_word_of_another() {
