@@ -15,7 +15,8 @@
 //! `rework` from start to its last output 11 ms. Three blends for a style: 1.6 ms of a dozen flours
 //! with at most four at once (aim 5 ms), 41 ms of thirty with five (aim 300 ms), on average over
 //! the styles. 2026-11-29, a core shared with other work: 10,000 recipes of 27 lines sized in 44 ms,
-//! 0.16 µs a line; a line on the scale and measured back 0.47 µs (aim of both: 1 µs-class).
+//! 0.16 µs a line (aim: 1 µs-class). 2026-11-30, both cores busy: a line on the scale and measured back 0.75 µs, of it
+//! the search 0.4 µs (aim: 1 µs-class).
 //! 2026-11-29, both cores busy: a spiral by arc length 0.2 µs, a filled roll in a pan with
 //! its four drawings 14 µs, cut-outs with three rounds of re-rolling 8 µs.
 //! A plan (2026-11-29, both cores busy): 0.8 ms for the buns' 23 steps, 221 ms for three

@@ -123,8 +123,10 @@ impl Scan<'_> {
                     && self.is_number(i + 2)
                     && (self.sentence_at(i)..i).any(|j| self.tag(j) == Tag::Oven);
                 let oven = stands || self.ahead(i + 1, 4, |t| matches!(t, Tag::Oven));
+                // 'Heat slowly until the butter has melted' fries nothing.
+                let until = |j: usize| self.word(j).eq_ignore_ascii_case("until");
                 let pan = (i + 1..i + 5)
-                    .take_while(|&j| !self.stops(j) && self.tag(j) != Tag::Liquid)
+                    .take_while(|&j| !self.stops(j) && self.tag(j) != Tag::Liquid && !until(j))
                     .any(|j| self.is_frying_pan(j) || self.tag(j) == Tag::Fat);
                 let what = if self.heats_fat_in_oven(i) {
                     A::Melt

@@ -163,6 +163,8 @@ fn temperatures() {
             "other 24/25/26",
         ),
         ("Boil the syrup to 118°C.", "boil; other 118"),
+        ("Heat slowly until the butter has melted.", "boil"),
+        ("Heat the butter until it foams.", "fry"),
         (
             "Fry at 175 °C for 2 minutes a side.",
             "other 175; 2 min fry",
