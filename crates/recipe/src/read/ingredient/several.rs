@@ -1,5 +1,6 @@
 //! Foods of one line before or behind one amount: 'cinnamon, cloves and mace', the last of them known or not.
 
+use super::super::words::Word;
 use super::Reader;
 use super::list::{split_and, split_list};
 use super::parts::is_part_of_a_food;
@@ -43,7 +44,14 @@ impl Reader<'_> {
         let alone = !is_part_of_a_food(first);
         let found = self.larder.find(words, self.locale);
         if let Some(m) = found {
-            let whole = m.certainty == Certainty::Sure && m.unknown.is_empty();
+            // 'Thyme sprig', 'a knob of butter': a measure tells of no other food.
+            let measure = |at: &Range<usize>| {
+                let said = words.get(at.clone()).unwrap_or("").to_lowercase();
+                let unit = self.words.get(&said);
+                matches!(unit, Some(Word::Unit(_) | Word::Loose | Word::Article))
+            };
+            let whole = m.certainty == Certainty::Sure && m.unknown.is_empty()
+                || !m.unknown.is_empty() && m.unknown.iter().all(measure);
             return if whole && alone {
                 Piece::Food
             } else {
@@ -218,6 +226,17 @@ mod tests {
             (
                 "1 bay leaf, beer and salt",
                 "bay_leaf* beer table_salt",
+                true,
+            ),
+            // The measure is no second food.
+            (
+                "1 bay leaf, thyme sprig and salt",
+                "bay_leaf* thyme table_salt",
+                true,
+            ),
+            (
+                "1 bay leaf, a thyme sprig and salt",
+                "bay_leaf* thyme table_salt",
                 true,
             ),
             (
