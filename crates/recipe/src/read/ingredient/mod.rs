@@ -280,7 +280,8 @@ impl<'a> Reader<'a> {
     pub(super) fn items(&self, walk: &mut Walk<'_>, line: &mut Line) {
         let text = walk.text;
         let listed = line.heading.is_some();
-        if let Some(items) = self.shared_out(walk, line) {
+        let whole = self.shared_out(walk, line);
+        if let Some(items) = whole.or_else(|| self.parts_measured(walk)) {
             line.items = items;
             walk.at = walk.tokens.len();
             return;

@@ -1,4 +1,4 @@
-//! Parts of a fruit or an egg that are listed by themselves: 'juice of 1 lemon'.
+//! Parts of a fruit or an egg that are listed by themselves: 'juice of 1 lemon', '2 limes, zest and 60 ml juice'.
 
 use super::super::amount::{Walk, is_measured};
 use super::super::lex::Kind;
@@ -7,7 +7,7 @@ use super::Reader;
 use super::amounts::one;
 use super::list::split_and;
 use crate::line::{Amount, Item, Purpose, Role};
-use larder::Match;
+use larder::{Certainty, Match};
 use quantity::Unit;
 use std::ops::Range;
 
@@ -87,7 +87,13 @@ impl Reader<'_> {
                 let next = self.further_fruit(w, &parts);
                 let end = next.as_ref().map_or(text.len(), |n| n.0);
                 let from = w.peek()?.start;
-                items.extend(self.of_a_fruit(text, start, from..end, &parts, &amount)?);
+                items.extend(self.of_a_fruit(
+                    text,
+                    start,
+                    from..end,
+                    &parts,
+                    std::slice::from_ref(&amount),
+                )?);
                 let Some((_, at, own)) = next else { break };
                 w.at = at;
                 let Some(own) = own else { return Some(items) };
@@ -100,6 +106,118 @@ impl Reader<'_> {
         })
     }
 
+    /// 'Zest and 100 ml juice of 2 lemons', '2 limes, zest and 60 ml juice': the parts of one fruit, each with the
+    /// measure that stands before it, else that of as many as the line counts.
+    ///
+    /// # Returns
+    /// `None` where the line says anything else, and where neither part is measured.
+    pub(super) fn parts_measured(&self, walk: &mut Walk<'_>) -> Option<Vec<Item>> {
+        let text = walk.text;
+        walk.attempt(|w| {
+            let from = w.peek()?.start;
+            let lower = text[from..].to_ascii_lowercase();
+            let peel = ["zest", "rind", "peel"].iter().any(|p| lower.contains(p));
+            if !peel || !lower.contains("juice") {
+                return None;
+            }
+            let mut fruit: Option<Range<usize>> = None;
+            let mut count: Option<Amount> = None;
+            let mut parts: Vec<(&str, Vec<Amount>)> = Vec::new();
+            // Measures that no part has taken yet.
+            let mut open: Vec<Amount> = Vec::new();
+            while let Some(t) = w.peek() {
+                let twin = !open.is_empty() && matches!(w.sign(0), Some('(' | '/'));
+                if t.kind != Kind::Word && matches!(t.kind, Kind::Sign(c) if "(),;/&+".contains(c))
+                {
+                    w.at += 1;
+                    if !twin {
+                        continue;
+                    }
+                }
+                let said = w.peek().map_or("", |t| w.str(t)).to_ascii_lowercase();
+                if let Some(a) = w.amount(if twin { Role::Twin } else { Role::Main }) {
+                    if is_measured(&a) && (twin || open.is_empty()) {
+                        open.push(a);
+                    } else if !is_measured(&a) && count.is_none() {
+                        count = Some(a);
+                    } else {
+                        return None;
+                    }
+                } else if let Some(part) = PARTS.iter().find(|p| **p == said) {
+                    let part = single(part);
+                    if !matches!(part, "zest" | "juice") || parts.iter().any(|p| p.0 == part) {
+                        return None;
+                    }
+                    parts.push((part, std::mem::take(&mut open)));
+                    w.at += 1;
+                } else if AROUND.contains(&said.as_str()) {
+                    w.at += 1;
+                } else if matches!(w.word_at(0), Some(Word::Article)) && count.is_none() {
+                    count = Some(one(t.start..t.end));
+                    w.at += 1;
+                } else {
+                    let named = self.fruit_named(w)?;
+                    let of_a_part = w.peek().is_some_and(|t| PARTS.contains(&w.str(t)));
+                    let same = |f: &Range<usize>| {
+                        self.noun(&text[f.clone()]) == self.noun(&text[named.clone()])
+                    };
+                    if !open.is_empty() && !of_a_part || !fruit.iter().all(same) {
+                        return None;
+                    }
+                    fruit = Some(named);
+                }
+            }
+            let fruit = fruit.filter(|_| open.is_empty() && parts.len() == 2)?;
+            if parts.iter().all(|p| p.1.is_empty()) {
+                return None;
+            }
+            let counted = |mut a: Amount| {
+                (a.unit, a.bare) = (Some(Unit::Count), false);
+                a
+            };
+            let count: Vec<Amount> = count.map(counted).into_iter().collect();
+            let mut items = Vec::new();
+            for (part, own) in parts {
+                let amounts = if own.is_empty() { count.clone() } else { own };
+                let mut made = self.of_a_fruit(text, from, fruit.clone(), &[part], &amounts)?;
+                for item in &mut made {
+                    item.name = from..text.trim_end().len();
+                }
+                items.append(&mut made);
+            }
+            Some(items)
+        })
+    }
+
+    /// The words of a fruit whose zest and juice are foods, from here on.
+    fn fruit_named(&self, walk: &mut Walk<'_>) -> Option<Range<usize>> {
+        let start = walk.peek()?.start;
+        let mut end = start;
+        while let Some(t) = walk.peek().filter(|t| t.kind == Kind::Word) {
+            let said = walk.str(t).to_ascii_lowercase();
+            let other = PARTS.contains(&said.as_str()) || AROUND.contains(&said.as_str());
+            if other {
+                break;
+            }
+            end = t.end;
+            walk.at += 1;
+        }
+        let noun = self.noun(walk.text.get(start..end)?)?;
+        let is = |p: &str| {
+            self.larder
+                .names()
+                .is_name(&format!("{noun} {p}"), self.locale)
+        };
+        (is("zest") && is("juice")).then_some(start..end)
+    }
+
+    /// The larder's name for words that are known in full.
+    fn noun(&self, words: &str) -> Option<&str> {
+        let found = self.larder.find(words, self.locale)?;
+        let known = found.certainty == Certainty::Sure && found.unknown.is_empty();
+        known.then(|| self.larder.food(found.food).name.as_str())
+    }
+
     /// The parts of one fruit or egg as items.
     fn of_a_fruit(
         &self,
@@ -107,7 +225,7 @@ impl Reader<'_> {
         start: usize,
         named: Range<usize>,
         parts: &[&str],
-        amount: &Amount,
+        amounts: &[Amount],
     ) -> Option<Vec<Item>> {
         let words = &text[named.clone()];
         let words = words.split([',', ';', '(']).next().unwrap_or(words);
@@ -119,7 +237,7 @@ impl Reader<'_> {
                 .larder
                 .find(&format!("{noun} {}", single(p)), self.locale)?;
             Some(Item {
-                amounts: vec![amount.clone()],
+                amounts: amounts.to_vec(),
                 name: span.clone(),
                 food: Some(Match {
                     span: span.clone(),
@@ -201,6 +319,12 @@ impl Reader<'_> {
 /// Parts of fruit, eggs and pods.
 const PARTS: [&str; 10] = [
     "juice", "zest", "rind", "peel", "white", "whites", "yolk", "yolks", "seeds", "pulp",
+];
+
+/// Stands around a fruit's parts and says nothing of how much.
+const AROUND: [&str; 17] = [
+    "and", "both", "coarsely", "finely", "fresh", "freshly", "from", "grated", "its", "of", "only",
+    "pared", "plus", "squeezed", "strained", "the", "their",
 ];
 
 /// Whether a word, in small letters, is of a part of a food.
