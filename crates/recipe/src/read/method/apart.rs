@@ -97,7 +97,15 @@ impl Said {
         let is = |n: &usize, list: &[&str]| list.contains(&self.words[*n].as_str());
         let mut puts = (0..self.words.len()).filter(|n| is(n, &PUTS));
         let behind = |from: usize| (from..self.words.len()).take(8).any(|n| is(&n, &TINS));
-        self.ends || !stove && puts.any(behind)
+        // 'Pour over the base', 'spread the curd on the cake'.
+        let over = |n: &usize| is(n, &["on", "onto", "over"]);
+        let made = |n: usize| {
+            let noun = (n..self.words.len()).take(4);
+            noun.into_iter()
+                .any(|w| MADE.contains(&singular(&self.words[w])))
+        };
+        let covers = |from: usize| (from..self.words.len()).take(8).filter(over).any(made);
+        self.ends || !stove && puts.any(|n| behind(n) || covers(n))
     }
 }
 
@@ -200,6 +208,8 @@ fn makes(sentence: &str) -> Option<String> {
 struct Group {
     name: Option<String>,
     from: usize,
+    /// The group whose lines these are where they are no part of their own.
+    before: usize,
     lines: Vec<usize>,
 }
 
@@ -255,7 +265,9 @@ impl<'a> Seen<'a> {
         }
         for (g, group) in groups.iter().enumerate().skip(1).rev() {
             if !self.stands_apart(&of, g, group) {
-                of.iter_mut().filter(|o| **o == g).for_each(|o| *o = g - 1);
+                of.iter_mut()
+                    .filter(|o| **o == g)
+                    .for_each(|o| *o = group.before);
             }
         }
         of
@@ -307,6 +319,8 @@ impl<'a> Seen<'a> {
         let called = CALLED.into_iter().find(says).unwrap_or_else(|| {
             if has(&["dip", "toss", "roll"]) {
                 "coating"
+            } else if has(&["scatter", "sprinkle", "strew"]) {
+                "topping"
             } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
                 "filling"
             } else {
@@ -348,35 +362,53 @@ fn head(title: &str) -> Option<String> {
 /// What the method makes, in its order: what it begins with, then what a step says that it makes, or what is made
 /// when the one before is done; what is called as the part's own heading is the part.
 fn groups(first: &[Option<usize>], said: &[Said], heading: &[String]) -> Vec<Group> {
-    let group = |name: Option<String>, from: usize| Group {
+    let group = |name: Option<String>, from: usize, before: usize| Group {
         name,
         from,
+        before,
         lines: Vec::new(),
     };
-    let mut out = vec![group(None, 0)];
+    let mut out = vec![group(None, 0, 0)];
     // Where unmarked sentences go, and the step and the group of the last mark.
     let (mut open, mut marked): (usize, Option<(usize, usize)>) = (0, None);
     for (at, s) in said.iter().enumerate() {
         marked = marked.filter(|(step, _)| *step == s.step);
         let head = |name: &String| words(name).pop().unwrap_or_default();
         if let Some(name) = s.makes.as_ref().filter(|n| !heading.contains(&head(n))) {
-            out.push(group(Some(name.clone()), at));
-            let new = out.len() - 1;
+            let new = out.len();
+            out.push(group(Some(name.clone()), at, new - 1));
             marked = Some((s.step, new));
             // 'Make the dough. …' begins what the steps behind it go on with, a streusel does not.
             if out[open].lines.is_empty() && !CALLED.contains(&head(name).as_str()) {
                 open = new;
             }
         }
-        let here = marked.map_or(open, |m| m.1);
-        let new = (0..first.len()).filter(|n| first[*n] == Some(at));
-        out[here].lines.extend(new);
-        if s.ends_it() && out[here].lines.len() >= LEAST && marked.is_none() {
-            out.push(group(None, at + 1));
+        let new: Vec<usize> = (0..first.len()).filter(|n| first[*n] == Some(at)).collect();
+        if marked.is_none() && is_behind_another(&out, open, &new) {
+            out.push(group(None, at, open));
             open = out.len() - 1;
+        }
+        let here = marked.map_or(open, |m| m.1);
+        out[here].lines.extend(new);
+        if s.ends_it() && out[here].lines.len() >= LEAST && (marked.is_none() || here == open) {
+            open = out.len();
+            out.push(group(None, at + 1, open - 1));
         }
     }
     out
+}
+
+/// Whether lines stand behind those of a part that the method names, and the open group's all before them: what
+/// began before it does not go on behind it.
+fn is_behind_another(groups: &[Group], open: usize, lines: &[usize]) -> bool {
+    let (Some(from), Some(last)) = (lines.iter().min(), groups[open].lines.iter().max()) else {
+        return false;
+    };
+    let between = |g: &Group| {
+        let lines = &g.lines;
+        g.name.is_some() && !lines.is_empty() && lines.iter().all(|n| last < n && n < from)
+    };
+    groups.iter().any(between)
 }
 
 /// Stretches of lines of one group.
@@ -539,6 +571,22 @@ mod tests {
         let lines = "500 g stewing beef\n2 tbsp plain flour\n2 onions, chopped\n300 ml stock\n250 g plain flour\n125 g cold butter\n4 tbsp cold water";
         let method = "1. Toss the beef in the flour, brown it with the onions, add the stock and simmer for 2 hours.\n2. For the pastry, rub the butter into 250 g flour and add the water.\n3. Roll out and cover the pie. Bake at 200 C for 35 minutes.";
         assert_eq!(asked(lines, method), is(&[("250 g plain flour", "pastry")]));
+        // What says nothing of what it makes, behind a part that does and has gone on the base.
+        let lines = "225 g plain flour\n75 g caster sugar\n150 g cold butter\n400 g gooseberries\n120 g granulated sugar\n2 eggs\n40 g butter\n80 g rolled oats\n60 g demerara sugar\n50 g plain flour\n45 g butter, melted";
+        let curd = "2. For the curd, simmer the gooseberries with the granulated sugar, then whisk in the eggs and butter over a low heat.";
+        let oats = "3. Mix the oats, demerara sugar and plain flour, stir in the melted butter and scatter over. Bake for 25 minutes.";
+        let parts = [
+            ("400 g gooseberries", "curd"),
+            ("80 g rolled oats", "topping"),
+        ];
+        let base = "1. Rub the cold butter into the flour and caster sugar,";
+        let method = format!(
+            "{base} press into a lined tin. Bake for 15 minutes.\n{curd} Pour over the base.\n{oats}"
+        );
+        assert_eq!(asked(lines, &method), is(&parts));
+        // The same where no step says that the base is done.
+        let method = format!("{base} chill.\n{curd}\n{oats}");
+        assert_eq!(asked(lines, &method), is(&parts));
         // A filling and an icing, each made when the one before is done.
         let lines = "500 g strong flour\n7 g yeast\n75 g butter\n225 ml warm milk\n300 g mincemeat\n2 apples, grated\n100 g icing sugar\n1 tbsp lemon juice";
         let method = "1. Mix the flour, yeast, butter and milk, knead. Leave to rise for 2 hours.\n2. Roll out. Mix the mincemeat with the apples, spread down the middle and plait.\n3. Bake at 190 C for 30 minutes.\n4. Mix the icing sugar with the lemon juice and drizzle over.";
