@@ -17,7 +17,8 @@ use crate::recipe::{Recipe, Step};
 use crate::{Doubt, DoubtCode};
 use quantity::Unit;
 use says::{
-    bare_number, heat_and_time, is_part_of_one_line, numbers_of_the_page, sets_oven, step_word,
+    bare_number, heat_and_time, is_labelled_note, is_part_of_one_line, numbers_of_the_page,
+    sets_oven, step_word,
 };
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -61,6 +62,10 @@ pub(super) struct Pasted<'r, 'l, 't> {
     pub(super) next: Option<Raw<'t>>,
     /// The one after it.
     pub(super) after: Option<Raw<'t>>,
+    /// All lines that are not blank.
+    pub(super) lines: Vec<Raw<'t>>,
+    /// The place of the next one among them.
+    pub(super) at: usize,
     /// The last step bore a number.
     pub(super) numbered: bool,
     /// The number of the last step that bore one without a dot: '1 Heat the oven'.
@@ -91,16 +96,6 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
     }
 }
 
-/// 'Notes: they keep two days in a tin.' An order with its time or heat is a step, whatever stands before it.
-fn is_labelled_note(line: &str) -> bool {
-    line.split_once(':').is_some_and(|(label, said)| {
-        let said = said.trim();
-        let (oven, time) = heat_and_time(said);
-        let order = (oven || time) && orders(said).sure > 0 && starts_with_verb(said);
-        section_of(label) == Some(Section::Notes) && !said.is_empty() && !order
-    })
-}
-
 impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
     pub(super) fn new(reader: &'r Reader<'l>) -> Self {
         Self {
@@ -116,6 +111,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             blank: true,
             next: None,
             after: None,
+            lines: Vec::new(),
+            at: 0,
             numbered: false,
             counted: 0,
             closed: false,
@@ -125,35 +122,33 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
 
     pub(super) fn read(mut self, text: &'t str) -> Recipe {
         self.text = text;
-        let mut lines = Vec::new();
         let mut blank = true;
         for (i, line) in text.lines().enumerate() {
             if line.trim().is_empty() {
                 blank = true;
                 continue;
             }
-            lines.push(Raw {
+            self.lines.push(Raw {
                 text: line,
                 number: i + 1,
                 blank,
             });
             blank = false;
         }
-        let mut at = 0;
-        while let Some(&first) = lines.get(at) {
+        while let Some(&first) = self.lines.get(self.at) {
             self.blank = first.blank;
-            at += 1;
+            self.at += 1;
             let mut joined = None;
-            while let Some(next) = lines.get(at).filter(|n| !n.blank)
+            while let Some(next) = self.lines.get(self.at).filter(|n| !n.blank)
                 && self.wraps(first.text, joined.as_deref(), next.text)
             {
                 let whole = joined.get_or_insert_with(|| first.text.trim_end().to_owned());
                 whole.push(' ');
                 whole.push_str(next.text.trim());
-                at += 1;
+                self.at += 1;
             }
-            self.next = lines.get(at).copied();
-            self.after = lines.get(at + 1).copied();
+            self.next = self.lines.get(self.at).copied();
+            self.after = self.lines.get(self.at + 1).copied();
             self.line(joined.as_deref().unwrap_or(first.text), first.number);
         }
         if self.recipe.makes.is_none()
@@ -260,6 +255,11 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             .or_else(|| step_word(trimmed))
             .or_else(|| self.counted_step(trimmed));
         let body = marker.map_or(trimmed, |n| trimmed[n..].trim_start());
+        if self.heads_a_day(trimmed) {
+            self.recipe.notes.push(trimmed.to_owned());
+            self.closed = true;
+            return;
+        }
         if marker.is_none() {
             let mut line = self.reader.line(raw);
             if trimmed.starts_with(['#', '*', '_']) {
@@ -374,7 +374,9 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 return;
             }
         }
-        if self.has_ingredients() && self.counted_step(trimmed).is_some() {
+        if self.is_of_a_day(trimmed)
+            || self.has_ingredients() && self.counted_step(trimmed).is_some()
+        {
             self.section = Section::Method;
             self.take_pending_as_part();
             self.in_method(raw, number);

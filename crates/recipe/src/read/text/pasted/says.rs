@@ -1,7 +1,8 @@
 //! What single lines of pasted text say they are.
 
 use super::super::super::step;
-use super::Pasted;
+use super::super::verbs::{orders, starts_with_verb};
+use super::{Pasted, Raw, Section, section_of};
 use crate::line::{Item, Line};
 use crate::recipe::{Fact, FactKind};
 
@@ -86,17 +87,66 @@ pub(super) fn step_word(text: &str) -> Option<usize> {
     (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
 }
 
+/// 'Notes: they keep two days in a tin.' An order with its time or heat is a step, whatever stands before it.
+pub(super) fn is_labelled_note(line: &str) -> bool {
+    line.split_once(':').is_some_and(|(label, said)| {
+        let said = said.trim();
+        let (oven, time) = heat_and_time(said);
+        let order = (oven || time) && orders(said).sure > 0 && starts_with_verb(said);
+        section_of(label) == Some(Section::Notes) && !said.is_empty() && !order
+    })
+}
+
+/// What stands behind 'Day 1', 'Day two:', in small or capital letters.
+fn behind_day(text: &str) -> Option<&str> {
+    const NUMBERS: [&str; 7] = ["one", "two", "three", "four", "five", "six", "seven"];
+    let head = text.get(..4)?;
+    let rest = text.get(4..)?;
+    let end = rest.find(|c: char| !c.is_alphanumeric());
+    let (number, behind) = rest.split_at(end.unwrap_or(rest.len()));
+    let lower = number.to_lowercase();
+    let counts = !number.is_empty() && number.bytes().all(|b| b.is_ascii_digit())
+        || NUMBERS.contains(&&*lower);
+    let behind = behind.trim_start();
+    let parted = behind.is_empty() || behind.starts_with([':', '.', ',', ')', '-', '–', '—']);
+    (head.eq_ignore_ascii_case("day ") && counts && parted)
+        .then(|| behind.trim_start_matches([':', '.', ',', ')', '-', '–', '—', ' ']))
+}
+
+/// Most words of a day's heading.
+const MOST_OF_A_HEADING: usize = 6;
+
 impl Pasted<'_, '_, '_> {
-    /// Whether a line above a list is only the name of the food whose amount stands below it: 'Apples', '600 g
-    /// apples'.
+    /// Whether a line behind the ingredients begins what is done on a day: 'Day 1. Make the dough and chill it.';
+    /// over an amount it heads that day's ingredients.
+    pub(super) fn is_of_a_day(&self, text: &str) -> bool {
+        let list = self
+            .next
+            .is_some_and(|n| self.reader.begins_with_amount(n.text));
+        self.has_ingredients() && behind_day(text).is_some() && !list
+    }
+
+    /// Whether a line of the method only names a day and what it is for: 'Day 2', 'Day 2. Bake it'.
+    pub(super) fn heads_a_day(&self, text: &str) -> bool {
+        let title = |rest: &str| {
+            !rest.ends_with(['.', '!', '?', ',', ';'])
+                && rest.split_whitespace().count() <= MOST_OF_A_HEADING
+        };
+        behind_day(text).is_some_and(title) && self.next.is_some()
+    }
+
+    /// Whether a line above a list is only a day, or the name of the food whose amount stands below it: 'Apples',
+    /// '600 g apples'.
     pub(super) fn names_the_list(&self, text: &str, line: &Line) -> bool {
+        let measured = |n: Raw<'_>| self.reader.begins_with_amount(n.text);
+        if behind_day(text).is_some() && self.next.is_some_and(measured) {
+            return true;
+        }
         let [item] = line.items.as_slice() else {
             return false;
         };
         let above = self.pending.is_none() && (self.blank || !self.has_ingredients());
-        let below = self
-            .next
-            .filter(|n| !n.blank && self.reader.begins_with_amount(n.text));
+        let below = self.next.filter(|n| !n.blank && measured(*n));
         let named =
             item.amounts.is_empty() && self.reader.larder.names().is_name(text, self.reader.locale);
         let same = |l: &Line| {

@@ -35,6 +35,47 @@ fn steps_numbered_without_a_dot_are_steps() {
     assert_eq!(r.steps.len(), 0);
 }
 
+/// A method told by days begins behind the list, with or without a heading of its own.
+#[test]
+fn days_behind_the_list_are_method() {
+    let told = |days: &str| {
+        let r = read(&format!(
+            "Two-day loaf\n\n500 g strong white flour\n350 g water\n3 g yeast\n{days}\n"
+        ));
+        let steps: Vec<String> = r.steps.into_iter().map(|s| s.text).collect();
+        let lines = r.components.iter().map(|c| c.lines.len()).sum::<usize>();
+        (lines, steps)
+    };
+    let steps = |all: &[&str]| (3, all.iter().map(|s| (*s).to_owned()).collect());
+    assert_eq!(
+        told(
+            "\nDay 1. Make the dough and leave it in the fridge.\nDay 2. Shape the loaf. Bake it."
+        ),
+        steps(&[
+            "Day 1. Make the dough and leave it in the fridge.",
+            "Day 2. Shape the loaf. Bake it."
+        ])
+    );
+    let two = [
+        "Mix everything, cover and chill overnight.",
+        "Shape the loaf. Bake at 230 C.",
+    ];
+    assert_eq!(
+        told(&format!(
+            "Day 1. Make the dough\n{}\nDay 2. Bake it\n{}",
+            two[0], two[1]
+        )),
+        steps(&two)
+    );
+    assert_eq!(
+        told(&format!("\nDAY ONE\n{}\n\nDAY TWO\n{}", two[0], two[1])),
+        steps(&two)
+    );
+    // Over an amount a day heads what goes in on it.
+    let (lines, none) = told("\nDay 2\n100 g raisins\n50 g honey");
+    assert_eq!((lines, none.len()), (5, 0));
+}
+
 #[test]
 fn the_ovens_heat_above_the_method_is_a_step() {
     let heat = |r: &Recipe| {
