@@ -16,9 +16,9 @@ pub use method::{Apart, Unlisted, apart, step, unlisted};
 pub(crate) use method::{
     Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, only_compares,
 };
-pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, recipe};
+pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, may_head, recipe};
 pub(crate) use text::{
-    count_in, count_of_yield, is_clause, is_made_part, is_order, same_part, says_yield,
+    count_in, count_of_yield, is_clause, is_made_in, is_made_part, is_order, same_part, says_yield,
 };
 pub use web::{PageError, is_page, page};
 

@@ -4,7 +4,7 @@ use super::eaten;
 use super::words::split;
 use crate::Recipe;
 use crate::pieces::{PIECES, SHAPES};
-use crate::read::is_made_part;
+use crate::read::{is_made_in, is_made_part};
 use larder::Larder;
 use quantity::Locale;
 
@@ -44,21 +44,7 @@ pub(super) fn unknown<'r>(recipe: &'r Recipe, larder: &Larder, locale: Locale) -
 
 /// Whether the method makes what is called so, in small letters: 'make the wobble', 'for the wobble, beat'.
 pub(super) fn makes(recipe: &Recipe, name: &str) -> bool {
-    let ways = ["make the ", "make a ", "prepare the ", "for the "].map(|w| format!("{w}{name}"));
-    recipe.steps.iter().any(|s| {
-        let text = s.text.to_lowercase();
-        let bought = ["packet", "label", "instruction"]
-            .iter()
-            .any(|w| text.contains(w));
-        !bought
-            && ways.iter().any(|w| {
-                text.match_indices(w.as_str()).any(|(at, _)| {
-                    let behind = &text[at + w.len()..];
-                    let whole = !behind.starts_with(char::is_alphanumeric);
-                    whole && (!w.starts_with("for") || behind.starts_with([',', ':']))
-                })
-            })
-    })
+    recipe.steps.iter().any(|s| is_made_in(&s.text, name))
 }
 
 #[cfg(test)]

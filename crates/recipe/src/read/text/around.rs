@@ -3,10 +3,10 @@
 use super::super::ingredient::{component_name, is_part_noun, list_number, may_be_bought};
 use super::super::method::is_pan;
 use super::front;
-use super::pasted::{Pasted, Section, section_of};
+use super::pasted::{Pasted, Raw, Section, section_of};
 use super::verbs::starts_with_verb;
 use crate::beforehand::is_begun;
-use crate::line::{Line, LineKind};
+use crate::line::{Item, Line, LineKind};
 use crate::sentences::words;
 use larder::{Allergen, Food, Function, Gluten};
 
@@ -130,7 +130,8 @@ impl Pasted<'_, '_, '_> {
         let Some(next) = self.next else { return false };
         let trimmed = raw.trim();
         let bare = trimmed.trim_matches(['#', '*', '_', '=', ' ', ':']);
-        let measured = line.items.iter().any(|i| !i.amounts.is_empty());
+        // 'Loaf' is a measure of nothing.
+        let measured = (line.items.iter()).any(|i| !i.amounts.is_empty() && !i.name.is_empty());
         let words = bare.split_whitespace().count();
         // 'Custard, to serve' with its own list behind it.
         let alone = self.blank && !next.blank && bare.starts_with(char::is_uppercase);
@@ -151,7 +152,8 @@ impl Pasted<'_, '_, '_> {
             let read = self.reader.line(next.text);
             read.kind == LineKind::Ingredient && read.items.iter().any(|i| i.food.is_some())
         };
-        let amount_next = self.reader.begins_with_amount(next.text);
+        let amount_next =
+            self.reader.begins_with_amount(next.text) || !next.blank && self.is_measured(next.text);
         let pair = |m: &str| {
             trimmed.len() > 2 * m.len()
                 && trimmed.starts_with(m)
@@ -167,7 +169,17 @@ impl Pasted<'_, '_, '_> {
         };
         // 'Olive oil' is an ingredient whose amount was left out; 'Ginger biscuits' are made.
         let food = self.reader.larder.names().is_name(bare, self.reader.locale);
-        if bullet || !amount_next || food && !self.may_be_made(bare) {
+        if bullet || !amount_next {
+            return false;
+        }
+        let lower = bare.to_lowercase();
+        let below = || self.lines.get(self.at..).unwrap_or_default().iter();
+        let capital = bare.starts_with(char::is_uppercase);
+        // 'Make the custard: …' says it, and so does the title of what is no food.
+        if capital && (below().any(|l| makes(l.text, &lower)) || !food && self.is_titled(&lower)) {
+            return true;
+        }
+        if food && !self.may_be_made(bare) {
             return false;
         }
         let dish_part = self.has_ingredients()
@@ -181,7 +193,7 @@ impl Pasted<'_, '_, '_> {
         if bare.starts_with(char::is_uppercase) && self.is_over_its_foods(bare, food) {
             return true;
         }
-        let made = is_made(bare) || self.is_over_mash(bare);
+        let made = is_made(bare) || self.is_over_mash(bare) || food && self.is_over_flour(bare);
         if food && !made {
             return false;
         }
@@ -285,9 +297,58 @@ impl Pasted<'_, '_, '_> {
                     _ => !sauce && matches!(f.function(), Function::Sugar | Function::Fat),
                 })
         };
-        let after = self.after.filter(|a| !a.blank);
-        let behind = self.next.into_iter().chain(after);
-        behind.into_iter().any(|l| makes(l.text))
+        // What holds no gluten loses none: the whole list tells what it is made of.
+        let told = match sold.gluten {
+            Gluten::Free => usize::MAX,
+            _ => 2,
+        };
+        self.list_behind().take(told).any(|l| makes(l.text))
+    }
+
+    /// Whether a line has an amount for what it names: '3 eggs', 'juice of 2 lemons'.
+    fn is_measured(&self, text: &str) -> bool {
+        self.reader.begins_with_amount(text) || {
+            let read = self.reader.line(text);
+            let whole = |i: &Item| i.food.is_some() && !i.amounts.is_empty();
+            read.kind == LineKind::Ingredient
+                && !read.items.is_empty()
+                && read.items.iter().all(whole)
+        }
+    }
+
+    /// The measured lines right behind, up to the next blank line.
+    fn list_behind(&self) -> impl Iterator<Item = &Raw<'_>> {
+        let behind = self.lines.get(self.at..).unwrap_or_default();
+        let goes_on =
+            |(n, l): &(usize, &Raw<'_>)| (*n == 0 || !l.blank) && self.is_measured(l.text);
+        behind
+            .iter()
+            .enumerate()
+            .take_while(goes_on)
+            .map(|(_, l)| l)
+    }
+
+    /// Whether a made food stands over flour: 'Shortcrust' over '200 g plain flour'. No gluten is lost with its name.
+    fn is_over_flour(&self, bare: &str) -> bool {
+        let larder = self.reader.larder;
+        let sold = larder.find(bare, self.reader.locale);
+        let flour = |text: &str| {
+            let read = self.reader.line(text);
+            let mut foods = read.items.iter().filter_map(|i| i.food.as_ref());
+            foods.any(|m| larder.food(m.food).is_flour_phase())
+        };
+        sold.is_some_and(|m| self.reader.is_made(m.food))
+            && self.list_behind().nth(1).is_some()
+            && self.list_behind().any(|l| flour(l.text))
+    }
+
+    /// Whether the title is of what a word names: 'Loaf' of 'Marbled loaf with cream'.
+    fn is_titled(&self, name: &str) -> bool {
+        let title = self.recipe.title.as_deref().unwrap_or_default();
+        let title = title.to_lowercase();
+        let head = title.split([',', '(']).next().unwrap_or_default();
+        let head = head.split(" with ").next().unwrap_or_default();
+        words(head).last().is_some_and(|w| w == name) && self.list_behind().nth(1).is_some()
     }
 
     /// Whether a line without a figure stands over a yield, as a title does: 'Sheet pan peach slab pie' over
@@ -366,6 +427,23 @@ impl Pasted<'_, '_, '_> {
                 .next
                 .is_some_and(|n| self.reader.begins_with_amount(n.text))
     }
+}
+
+/// Whether a text makes what is called so, in small letters: 'make the wobble', 'for the wobble, beat'. What is made
+/// as its packet says is bought.
+pub(crate) fn makes(text: &str, name: &str) -> bool {
+    const WAYS: [&str; 4] = ["make the ", "make a ", "prepare the ", "for the "];
+    let text = text.to_lowercase();
+    let bought = ["packet", "label", "instruction"];
+    let says = |(at, way): (usize, &str)| {
+        let behind = text[at + way.len()..].strip_prefix(name);
+        behind.is_some_and(|b| {
+            let whole = !b.starts_with(char::is_alphanumeric);
+            whole && (!way.starts_with("for") || b.starts_with([',', ':']))
+        })
+    };
+    let said = WAYS.iter().any(|w| text.match_indices(w).any(says));
+    said && !bought.iter().any(|w| text.contains(w))
 }
 
 /// Parts of a dish.

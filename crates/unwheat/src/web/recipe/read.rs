@@ -9,7 +9,7 @@ use larder::Larder;
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::household::is_fine;
-use recipe::read::{Reader, Unlisted, apart, is_page, unlisted};
+use recipe::read::{Reader, Unlisted, apart, is_page, may_head, unlisted};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, item_of, key_of, place_of,
@@ -80,7 +80,10 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
     for (c, component) in recipe.components.iter().enumerate() {
         for (l, line) in component.lines.iter().enumerate() {
             for d in line.doubts.iter().filter(|d| !is_remark(d)) {
-                let offered = answers(d, recipe, c, l, larder, locale);
+                let mut offered = answers(d, recipe, c, l, larder, locale);
+                if may_head(component, l) {
+                    offered.extend(heads(o, recipe, line, d));
+                }
                 let more = by_hand(app, o, Leaf::Read, line, d, &key_of(recipe, c, l));
                 open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
             }
@@ -491,6 +494,33 @@ fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
         words,
         change: Change::Text { text },
         why: None,
+    })
+}
+
+/// The answer that a line without an amount is the heading of what stands behind it: a colon says so in the text.
+fn heads(o: &Open, recipe: &Recipe, line: &Line, doubt: &Doubt) -> Option<Answer> {
+    let text = &o.draft.sheet.text;
+    let asked = matches!(
+        doubt.code,
+        DoubtCode::NoAmount | DoubtCode::UnknownIngredient
+    );
+    if !asked || is_page(text) || recipe.own_components.is_some() {
+        return None;
+    }
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    let own = lines.get_mut(line.number.checked_sub(1)?)?;
+    if own.trim() != line.text.trim() {
+        return None;
+    }
+    *own = format!("{}:", own.trim_end());
+    let mut with = lines.join("\n");
+    if text.ends_with('\n') {
+        with.push('\n');
+    }
+    Some(Answer {
+        words: "it is a heading of what follows".to_owned(),
+        change: Change::Text { text: with },
+        why: Some("a colon is put behind it in the text".to_owned()),
     })
 }
 

@@ -39,3 +39,59 @@ fn gnocchi_over_their_mash_are_a_heading() {
     );
     assert_eq!(lines("300 g pumpkin\n80 g butter"), (String::new(), 3));
 }
+
+/// The parts of a list by name, each with the count of its lines.
+fn parts(text: &str) -> Vec<(String, usize)> {
+    let r = recipe(text);
+    let all = r.components.into_iter();
+    all.map(|c| (c.name, c.lines.len())).collect()
+}
+
+fn are(all: &[(&str, usize)]) -> Vec<(String, usize)> {
+    all.iter().map(|(n, l)| ((*n).to_owned(), *l)).collect()
+}
+
+/// A food's name alone is a heading where the method makes it, or where what it is made of stands behind it.
+#[test]
+fn a_food_over_what_it_is_made_of_is_a_heading() {
+    let tart = "Lemon tart\nServes 8\n\nShortcrust\n200 g plain flour\n100 g cold butter\n\nCurd\n4 lemons\n150 g caster sugar\n3 eggs\n100 g butter\n\nMethod\n1. Bake.\n";
+    assert_eq!(parts(tart), are(&[("shortcrust", 2), ("curd", 4)]));
+    // 'Juice of 2 lemons' begins a list too.
+    let juice = tart.replace("4 lemons", "Juice of 4 lemons");
+    assert_eq!(parts(&juice), are(&[("shortcrust", 2), ("curd", 4)]));
+    // Right under a measured line only the method tells.
+    let loaf = |method: &str| {
+        parts(&format!(
+            "Marbled loaf with ice cream\nServes 8\nLoaf\n200 g self-raising flour\n150 g butter\nIce cream\n300 ml double cream\n200 g condensed milk\nMethod\n1. {method}\n"
+        ))
+    };
+    assert_eq!(
+        loaf("Make the ice cream: whip the cream, freeze."),
+        are(&[("loaf", 2), ("ice cream", 2)])
+    );
+    assert_eq!(
+        loaf("Bake the loaf. Serve with ice cream."),
+        are(&[("loaf", 5)])
+    );
+    // Bought, its amount left out: no gluten is lost with it.
+    for bought in ["Croissants", "Soy sauce", "Yogurt", "Plain flour"] {
+        let text = format!(
+            "Pudding\nServes 4\n\n{bought}\n200 g sugar\n100 g currants\n\nMethod\n1. Bake.\n"
+        );
+        assert_eq!(parts(&text), are(&[("", 3)]), "{bought}");
+    }
+}
+
+/// What the baker may make a heading with one click: a bare name right over a measured line.
+#[test]
+fn a_bare_name_over_a_measured_line_may_head_it() {
+    let r = recipe(
+        "Loaf with ice cream\nServes 8\n\n200 g flour\nIce cream\n300 ml double cream\n2 eggs, beaten\nSalt\n\nMethod\n1. Bake.\n",
+    );
+    let lines = &r.components[0].lines;
+    let may: Vec<&str> = (0..lines.len())
+        .filter(|n| crate::read::may_head(&r.components[0], *n))
+        .map(|n| lines[n].text.as_str())
+        .collect();
+    assert_eq!(may, ["Ice cream"]);
+}
