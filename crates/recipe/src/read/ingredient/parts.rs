@@ -143,8 +143,7 @@ impl Reader<'_> {
                     } else {
                         return None;
                     }
-                } else if let Some(part) = PARTS.iter().find(|p| **p == said) {
-                    let part = single(part);
+                } else if let Some(part) = part_said(&said) {
                     if !matches!(part, "zest" | "juice") || parts.iter().any(|p| p.0 == part) {
                         return None;
                     }
@@ -326,6 +325,14 @@ const AROUND: [&str; 17] = [
     "and", "both", "coarsely", "finely", "fresh", "freshly", "from", "grated", "its", "of", "only",
     "pared", "plus", "squeezed", "strained", "the", "their",
 ];
+
+/// The part that a word is of: 'rind', 'zested'.
+fn part_said(word: &str) -> Option<&'static str> {
+    if word == "zested" {
+        return Some("zest");
+    }
+    PARTS.into_iter().find(|p| *p == word).map(single)
+}
 
 /// Whether a word, in small letters, is of a part of a food.
 pub(super) fn is_part_of_a_food(word: &str) -> bool {

@@ -616,6 +616,10 @@ fn a_measured_part_is_of_the_fruit_of_its_line() {
             "3 tbsp lemon juice and zest of 1 lemon",
             "3 tbsp lemon_juice, 1 count lemon_zest",
         ),
+        (
+            "1 lemon, zested, plus 30 ml juice",
+            "1 count lemon_zest, 30 ml lemon_juice",
+        ),
         // Two fruits are no one.
         (
             "2 tbsp lemon juice and zest of 1 orange",
