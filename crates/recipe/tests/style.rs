@@ -45,6 +45,24 @@ fn puddings_are_cakes_scones_and_batters() {
     }
 }
 
+/// Whites and sugar with a spoon of starch are no dough, batter or roux; with much of it they are asked about.
+#[test]
+fn a_meringue_has_no_style() {
+    let of = |starch: &str| {
+        let text = format!(
+            "Pavlova\nServes 8\n\n4 egg whites\n220 g caster sugar\n{starch}\n1 tsp white wine vinegar\n\nMethod\n1. Whisk the whites stiff, add the sugar, then the cornflour and vinegar. Bake at 130 C for 75 minutes.\n"
+        );
+        reworked(&text)
+    };
+    let light = of("1 tsp cornflour");
+    let unsure = |d: &recipe::Doubt| d.code == recipe::DoubtCode::StyleUnsure;
+    assert!(light.components[0].style.is_none());
+    assert!(!light.components[0].doubts.iter().any(unsure));
+    assert!(of("150 g cornflour").components[0].style.is_some());
+    // Wheat has to be swapped.
+    assert!(of("1 tbsp plain flour").components[0].style.is_some());
+}
+
 #[test]
 fn what_is_baked_dry_and_crisp_is_a_cracker() {
     for text in [CRACKERS, SEEDS, OATCAKES, CRISPBREAD, CRISPS, CHEESE] {

@@ -157,12 +157,13 @@ impl<'a> Work<'a> {
             extra: Vec::new(),
             clashes: Vec::new(),
         };
-        if work.original.flour.likely().value() > 0.0 {
-            let given = options
-                .styles
-                .iter()
-                .rev()
-                .find(|(name, _)| options.means(name, &weighed.name));
+        let given = options
+            .styles
+            .iter()
+            .rev()
+            .find(|(name, _)| options.means(name, &weighed.name));
+        let foam = given.is_none() && work.is_meringue();
+        if work.original.flour.likely().value() > 0.0 && !foam {
             let of_dough = ripens_for
                 .filter(|_| given.is_none())
                 .and_then(|c| Work::new(c, whole, done, Pins::default()).style);

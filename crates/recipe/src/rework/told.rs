@@ -4,7 +4,7 @@ use super::engine::{UNSURE, Work};
 use super::reworked::StyleChoice;
 use super::style::Style;
 use crate::weigh::is_nut_filling;
-use larder::Function;
+use larder::{Function, Gluten};
 
 /// What is called so and made of what it is made of is it.
 const BY_NAME: f64 = 0.95;
@@ -18,6 +18,8 @@ const LEAST: f64 = 30.0;
 const LEAST_FLOUR: f64 = 0.12;
 /// The most sugar, egg and liquid of one, percent of the flour: with more it is a cake, a batter, a soup.
 const MOST: [f64; 3] = [20.0, 60.0, 80.0];
+/// Starch of a meringue at the most, of the weight of its whites (common practice, no source).
+const MOST_STARCH: f64 = 0.15;
 /// Words that say that it is handled as a dough.
 const DOUGH: [&str; 7] = [
     "dough", "gnocchi", "dumpling", "lefse", "scone", "farl", "knead",
@@ -85,6 +87,21 @@ impl Work<'_> {
                 "crème d’amande",
                 "crème d'amande",
             ])
+    }
+
+    /// Sugar beaten into as many whites at least, with a little starch or none: no dough or batter, and nothing
+    /// in it is swapped.
+    pub(super) fn is_meringue(&self) -> bool {
+        let items = || self.weighed.items.iter().filter(|w| w.in_formula);
+        let mut foods = items().filter_map(|w| w.food.map(|f| self.larder.food(f)));
+        let light = foods.all(|f| match f.function() {
+            Function::Egg => matches!(f.key.as_str(), "egg_white" | "egg_white_powder"),
+            Function::Fat | Function::NutFlour => false,
+            _ => f.gluten != Gluten::Contains,
+        });
+        let (whites, sugar) = (self.grams_of(Function::Egg), self.grams_of(Function::Sugar));
+        let starch = self.original.flour.likely().as_grams();
+        light && whites > 0.0 && sugar >= whites && starch <= MOST_STARCH * whites
     }
 
     /// Flour worked into mash that outweighs it, with little beside it.
