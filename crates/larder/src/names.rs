@@ -175,6 +175,8 @@ fn singular(word: &mut String) {
         "leaves" => *word = "leaf".into(),
         "halves" => *word = "half".into(),
         "loaves" => *word = "loaf".into(),
+        // No beer.
+        "bitters" => {}
         _ if word.ends_with("ies") || word.ends_with("oes") => {
             cut(word, 3);
             word.push(if word.len() > 1 && word.ends_with(['t', 'g', 'd', 'm']) {

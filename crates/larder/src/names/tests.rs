@@ -71,3 +71,17 @@ fn a_bracket_stays_whole() {
         assert_eq!(&text[found.span], want, "{text}");
     }
 }
+
+/// Bitters are no pint of bitter.
+#[test]
+fn bitters_are_no_beer() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let key = |t: &str| {
+        let found = larder.find(t, Locale::Uk)?;
+        Some(larder.food(found.food).key.clone())
+    };
+    assert_eq!(key("bitter").as_deref(), Some("beer"));
+    for text in ["bitters", "orange bitters"] {
+        assert_eq!(key(text).as_deref(), Some("bitters"), "{text}");
+    }
+}
