@@ -275,7 +275,12 @@ impl Pasted<'_, '_, '_> {
             let all = f.allergens.iter().filter(|(_, maybe)| !maybe);
             all.map(|a| a.0).collect()
         };
-        if self.is_over_mash(bare) {
+        // 'Hot sauce' over its own list is a sauce that is hot.
+        let heat = ["hot ", "warm ", "cold "];
+        let lower = bare.to_lowercase();
+        let part = heat.iter().find_map(|h| lower.strip_prefix(h));
+        let own = part.is_some_and(is_part_noun) && self.list_behind().nth(1).is_some();
+        if own || self.is_over_mash(bare) {
             return true;
         }
         let told = certain(sold);

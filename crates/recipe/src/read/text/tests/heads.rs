@@ -73,6 +73,9 @@ fn a_food_over_what_it_is_made_of_is_a_heading() {
         loaf("Bake the loaf. Serve with ice cream."),
         are(&[("loaf", 5)])
     );
+    // A sauce that is hot, no pepper sauce.
+    let hot = "Pudding\nServes 4\n\n100 g currants\n\nHot sauce\n200 ml double cream\n100 g brown sugar\n\nMethod\n1. Bake.\n";
+    assert_eq!(parts(hot), are(&[("", 1), ("hot sauce", 2)]));
     // Bought, its amount left out: no gluten is lost with it.
     for bought in ["Croissants", "Soy sauce", "Yogurt", "Plain flour"] {
         let text = format!(
