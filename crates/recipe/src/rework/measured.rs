@@ -31,6 +31,12 @@ fn is_on_flour(
 }
 
 impl WeighedComponent {
+    /// Whether the recipe lists an ingredient of it; a part of remarks alone is shown nowhere.
+    #[must_use]
+    pub fn is_listed(&self) -> bool {
+        !self.items.is_empty()
+    }
+
     /// Whether baker's percentages make sense of it.
     #[must_use]
     pub fn is_dough(&self) -> bool {
@@ -40,7 +46,7 @@ impl WeighedComponent {
 }
 
 impl ReworkedComponent {
-    /// Whether the recipe lists an ingredient of it; a part of remarks alone is shown nowhere.
+    /// Whether the recipe lists an ingredient of it, as [`WeighedComponent::is_listed`].
     #[must_use]
     pub fn is_listed(&self) -> bool {
         !self.lines.is_empty()

@@ -376,6 +376,7 @@ pub fn formula(f: &Formula, larder: &Larder) -> FormulaOut {
             .components
             .iter()
             .enumerate()
+            .filter(|(_, w)| w.is_listed())
             .map(|(c, w)| WeighedOut {
                 name: w.name.clone(),
                 lines: w
@@ -538,5 +539,30 @@ pub fn screening(s: &Screening, larder: &Larder) -> ScreenOut {
     ScreenOut {
         gluten: gluten(s, larder),
         allergens: allergens(s),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::show::{Style, text};
+    use larder::Larder;
+    use quantity::Locale;
+    use recipe::read::Reader;
+
+    /// A part whose lines are all said to be none is shown nowhere, and the others stay.
+    #[test]
+    fn a_part_without_ingredients_is_in_no_answer() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let reader = Reader::new(&larder, Locale::Uk);
+        let read = "Cake\n\n200 g flour\n\nFor the wobble\n2 sheets\n\nFor the icing\n100 g icing sugar\n\nMethod\n1. Bake.\n";
+        let mut read = recipe::read::recipe(read, &reader).expect("reads");
+        let line = &mut read.components[1].lines[0];
+        (line.kind, line.items) = (recipe::LineKind::Note, Vec::new());
+        let formula = recipe::weigh::formula(read, &larder, Locale::Uk).expect("weighs");
+        let out = super::formula(&formula, &larder);
+        let names: Vec<&str> = out.components.iter().map(|c| c.name.as_str()).collect();
+        assert_eq!(names, ["", "icing"]);
+        let told = text::weigh(&formula, &larder, &Style::of_terminal());
+        assert!(told.contains("ICING") && !told.contains("WOBBLE"), "{told}");
     }
 }

@@ -190,7 +190,8 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
         ));
     }
     eggs_of(batch, &mut out);
-    for (c, component) in batch.components.iter().enumerate() {
+    let all = batch.components.iter().enumerate();
+    for (c, component) in all.filter(|(c, _)| s.rework.components[*c].is_listed()) {
         out.push_str(&part(s, c, component, style));
     }
     if !batch.cautions.is_empty() {

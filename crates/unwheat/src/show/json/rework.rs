@@ -335,6 +335,7 @@ pub fn rework(
             .components
             .iter()
             .enumerate()
+            .filter(|(_, c)| c.is_listed())
             .map(|(i, c)| ComponentOut {
                 name: c.name.clone(),
                 style: c.style.map(|s| {

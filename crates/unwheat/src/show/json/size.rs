@@ -193,7 +193,10 @@ pub fn size(s: &Sized<'_>) -> SizeOut {
             off_percent: tidy(w.off * 100.0),
         }),
         moved_percent: b.moved.map(|m| tidy(m * 100.0)),
-        components: (0..b.components.len()).map(|c| component(s, c)).collect(),
+        components: (0..b.components.len())
+            .filter(|c| s.rework.components[*c].is_listed())
+            .map(|c| component(s, c))
+            .collect(),
         cautions: b.cautions.iter().map(caution).collect(),
     }
 }

@@ -12,7 +12,8 @@ use Side::{Left, Right};
 /// `unwheat weigh`.
 pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
     let mut out = title(&f.recipe, style);
-    for (c, component) in f.components.iter().enumerate() {
+    let listed = f.components.iter().enumerate();
+    for (c, component) in listed.filter(|(_, c)| c.is_listed()) {
         out.push_str(&component_head(&component.name, style));
         let rows: Vec<Vec<String>> = component
             .items

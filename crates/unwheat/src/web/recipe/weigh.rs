@@ -52,7 +52,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 ul.doubts { @for q in open { (q) } }
             }
         }
-        @for (c, component) in f.components.iter().enumerate().filter(|(c, _)| w.rework.components[*c].is_listed()) {
+        @for (c, component) in f.components.iter().enumerate().filter(|(_, c)| c.is_listed()) {
             section.sheet data-k={ "component" (c) } {
                 h2 { (component_name(&component.name)) }
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
