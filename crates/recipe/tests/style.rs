@@ -45,6 +45,36 @@ fn puddings_are_cakes_scones_and_batters() {
     }
 }
 
+/// What the title calls plainly what its ratios come nearest to is not asked about, however wet or dry it is.
+#[test]
+fn a_plain_name_makes_a_guess_sure() {
+    let text = |title: &str, lines: &str| {
+        format!("{title}\nMakes 12\n\n{lines}\n\nMethod\n1. Mix. Bake at 180 C for 40 minutes.\n")
+    };
+    let scones = "225 g self-raising flour\n55 g butter\n120 g cheddar, grated\n90 ml milk";
+    let banana = "140 g butter\n140 g caster sugar\n2 eggs\n140 g self-raising flour\n1 tsp baking powder\n2 ripe bananas, mashed";
+    for (title, lines) in [
+        ("Cheese scones", scones),
+        ("Banana bread", banana),
+        ("Banana loaf with pecans", banana),
+    ] {
+        let (key, sure) = guessed(&text(title, lines));
+        assert!(
+            key == "muffin_quick_bread" && sure > SURE,
+            "{title}: {key} {sure}"
+        );
+    }
+    // A cake says no quick bread, and a name that says two styles or none changes nothing.
+    for title in ["Banana cake", "Sunday bake"] {
+        let (key, sure) = guessed(&text(title, banana));
+        assert!(key == "butter_cake" && sure < SURE, "{title}: {key} {sure}");
+    }
+    // Ratios of a cake under a tart's name: the pastry and its filling in one.
+    let tarts = "250 g plain flour\n225 g cold butter\n80 ml cold water\n110 g butter\n200 g brown sugar\n2 eggs";
+    let (_, sure) = guessed(&text("Butter tarts", tarts));
+    assert!(sure < SURE, "{sure}");
+}
+
 /// Whites and sugar with a spoon of starch are no dough, batter or roux; with much of it they are asked about.
 #[test]
 fn a_meringue_has_no_style() {

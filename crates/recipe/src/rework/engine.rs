@@ -204,7 +204,7 @@ impl<'a> Work<'a> {
                         style,
                         confidence,
                         next,
-                    } = work.guessed(&foods(formula, at), &near, &far);
+                    } = work.as_called(work.guessed(&foods(formula, at), &near, &far), &near);
                     let by_egg = Style::from_key("filling").filter(|_| work.is_set_by_egg(style));
                     // Ratios speak of the flour; here there is next to none.
                     let most = if by_egg.is_some() || work.no_batter(style).is_some() {

@@ -180,6 +180,10 @@ impl Style {
     pub fn is_egg_raised(self) -> bool {
         matches!(self.key(), "sponge_cake" | "choux")
     }
+    /// Whether a word, in small letters, speaks for it.
+    pub(super) fn is_said_by(self, word: &str) -> bool {
+        STYLES[self.0].words.contains(&word)
+    }
     /// Whether only words tell it from a plain dough.
     fn needs_words(self) -> bool {
         matches!(

@@ -2,12 +2,17 @@
 
 use super::engine::{UNSURE, Work};
 use super::reworked::StyleChoice;
-use super::style::Style;
+use super::style::{Guess, Style};
+use crate::sentences::words;
 use crate::weigh::is_nut_filling;
 use larder::{Function, Gluten};
 
 /// What is called so and made of what it is made of is it.
 const BY_NAME: f64 = 0.95;
+/// Ratios and name say one style.
+const SAID: f64 = 0.8;
+/// A guess from ratios that fit no style's windows is less sure.
+const FITS_NONE: f64 = 0.2;
 /// Nuts are at least this share of the flour phase of a frangipane, whose butter, sugar, nuts and egg weigh
 /// about the same, with a little flour or none (common practice, no source).
 const NUTS: f64 = 0.6;
@@ -47,6 +52,44 @@ impl Work<'_> {
             next: Style::from_key(next),
             fits_none: None,
         })
+    }
+
+    /// The guess beside what it is plainly called: surer where both say one style, the name's where the ratios of a
+    /// batter fit none ('banana bread', as wet as its bananas).
+    pub(super) fn as_called(&self, guess: Guess, name: &str) -> Guess {
+        let batter = |s: Style| matches!(s.key(), "butter_cake" | "muffin_quick_bread");
+        match self.called_plainly(name) {
+            Some(said) if said == guess.style => Guess {
+                confidence: guess.confidence.max(SAID),
+                ..guess
+            },
+            Some(said) if guess.confidence < FITS_NONE && batter(said) && batter(guess.style) => {
+                Guess {
+                    style: said,
+                    confidence: SAID,
+                    next: guess.style,
+                }
+            }
+            _ => guess,
+        }
+    }
+
+    /// The one style that the last two words of a name speak for: 'cheese scones', 'banana bread' without yeast. A
+    /// pudding may be anything.
+    fn called_plainly(&self, name: &str) -> Option<Style> {
+        let lower = name.to_lowercase();
+        let ends = [" with ", " and ", " in ", " on ", ",", "(", ":"];
+        let end = ends.iter().filter_map(|e| lower.find(e)).min();
+        let said = words(&lower[..end.unwrap_or(lower.len())]);
+        let last = &said[said.len().saturating_sub(2)..];
+        if last.last().is_none_or(|w| w.starts_with("pudding")) {
+            return None;
+        }
+        let rises = self.risen(self.original.ratios()).yeast > 0.0;
+        let of = |s: &Style| s.is_yeast_dough() == rises && last.iter().any(|w| s.is_said_by(w));
+        let mut all = Style::all().filter(of);
+        let first = all.next()?;
+        all.next().is_none().then_some(first)
     }
 
     /// Whether its name, its steps or the title of a recipe in one part have one of some words.
