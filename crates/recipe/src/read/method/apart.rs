@@ -21,10 +21,14 @@ const TINS: [&str; 13] = [
 ];
 
 /// Makes something of several foods.
-const MAKES: [&str; 20] = [
+const MAKES: [&str; 23] = [
     "beat", "blend", "blitz", "boil", "combine", "cook", "cream", "cut", "dissolve", "heat",
-    "melt", "mix", "process", "put", "rub", "sift", "simmer", "stir", "whip", "whisk",
+    "melt", "mix", "poach", "process", "put", "roast", "rub", "sift", "simmer", "stew", "stir",
+    "whip", "whisk",
 ];
+
+/// Strews it over.
+const STREWS: [&str; 3] = ["scatter", "sprinkle", "strew"];
 
 /// Brings it to what was made before.
 const JOINS: [&str; 8] = [
@@ -287,7 +291,8 @@ impl<'a> Seen<'a> {
         let makes = |at: usize| {
             // 'In a bowl, mix the sugar and flour. Cut in the butter.'
             let here = |n: &&usize| self.first[**n].is_some_and(|f| f == at || f == at + 1);
-            self.said[at].has(&MAKES) && mine.iter().filter(here).count() >= LEAST
+            let makes = self.said[at].has(&MAKES) || self.said[at].has(&STREWS);
+            makes && mine.iter().filter(here).count() >= LEAST
         };
         let (late, early): (Vec<usize>, Vec<usize>) = (0..of.len()).partition(|n| of[*n] >= g);
         within.clone().any(makes)
@@ -305,7 +310,11 @@ impl<'a> Seen<'a> {
         let lines: Vec<usize> = run.clone().collect();
         let (foods, within) = (self.words(&lines), self.stretch(&lines));
         let pressed = self.said[..within.start].iter().any(|s| s.has(&["press"]));
-        let near = &self.said[within];
+        // What names itself is another part.
+        let near: Vec<&Said> = self.said[within]
+            .iter()
+            .filter(|s| s.makes.is_none())
+            .collect();
         // 'Dip in the icing' is no icing sugar.
         let named = |s: &Said, c: &str| {
             let sugar = |n: usize| s.words.get(n + 1).is_some_and(|w| w == "sugar");
@@ -319,7 +328,7 @@ impl<'a> Seen<'a> {
         let called = CALLED.into_iter().find(says).unwrap_or_else(|| {
             if has(&["dip", "toss", "roll"]) {
                 "coating"
-            } else if has(&["scatter", "sprinkle", "strew"]) {
+            } else if has(&STREWS) {
                 "topping"
             } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
                 "filling"
@@ -587,6 +596,15 @@ mod tests {
         // The same where no step says that the base is done.
         let method = format!("{base} chill.\n{curd}\n{oats}");
         assert_eq!(asked(lines, &method), is(&parts));
+        // Fruit that is roasted and nuts that are strewn over are parts as well.
+        let lines = "250 g plain flour\n90 g icing sugar\n200 g cold butter\n500 g rhubarb\n80 g caster sugar\n600 ml milk\n4 egg yolks\n100 g caster sugar\n40 g cornflour\n30 g flaked almonds\n1 tbsp demerara sugar";
+        let method = "1. Blitz the flour, icing sugar and butter and press into a 20 x 30 cm tin. Bake for 20 minutes.\n2. Roast the rhubarb with the caster sugar for 15 minutes.\n3. For the custard, heat the milk. Whisk the yolks, sugar and cornflour, pour on the milk and cook until thick. Spread over the base.\n4. Scatter over the almonds and demerara and bake for 25 minutes more.";
+        let parts = [
+            ("500 g rhubarb", "filling"),
+            ("600 ml milk", "custard"),
+            ("30 g flaked almonds", "topping"),
+        ];
+        assert_eq!(asked(lines, method), is(&parts));
         // A filling and an icing, each made when the one before is done.
         let lines = "500 g strong flour\n7 g yeast\n75 g butter\n225 ml warm milk\n300 g mincemeat\n2 apples, grated\n100 g icing sugar\n1 tbsp lemon juice";
         let method = "1. Mix the flour, yeast, butter and milk, knead. Leave to rise for 2 hours.\n2. Roll out. Mix the mincemeat with the apples, spread down the middle and plait.\n3. Bake at 190 C for 30 minutes.\n4. Mix the icing sugar with the lemon juice and drizzle over.";
