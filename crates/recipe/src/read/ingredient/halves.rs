@@ -76,10 +76,24 @@ fn places(text: &str) -> Option<(usize, usize)> {
     Some((all.next()?, all.next()?))
 }
 
+/// 'Shortening (half butter)': half of the amount is what the bracket says.
+fn in_bracket(name: &str) -> Option<Halves<'_>> {
+    const SAYS: &str = "(half ";
+    let open = name.to_ascii_lowercase().find(SAYS)?;
+    let inside = open + SAYS.len();
+    let end = inside + name[inside..].find(')').unwrap_or(name.len() - inside);
+    let kinds = [trim_name(name, 0..open), trim_name(name, inside..end)];
+    let plain = |c: char| c.is_alphabetic() || matches!(c, ' ' | '-');
+    let foods = kinds.iter().all(|k| !k.is_empty()) && name[inside..end].chars().all(plain);
+    let noun = name[kinds[0].clone()].rsplit(' ').next();
+    let noun = noun.filter(|w| NOUNS.iter().any(|n| w.eq_ignore_ascii_case(n)));
+    foods.then_some(Halves { kinds, noun })
+}
+
 /// Finds 'half … half …' in a name.
 fn halves(name: &str) -> Option<Halves<'_>> {
     let Some((first, second)) = places(name) else {
-        return even(name);
+        return even(name).or_else(|| in_bracket(name));
     };
     let lower = name.to_ascii_lowercase();
     let one = first + 5..second;
@@ -206,6 +220,15 @@ mod tests {
                 "400 g 50/50 mix of plain and rice flour",
                 [("all_purpose_flour", 200.0), ("white_rice_flour", 200.0)],
             ),
+            // A bracket names one half.
+            (
+                "100 g shortening (half butter)",
+                [("shortening", 50.0), ("unsalted_butter", 50.0)],
+            ),
+            (
+                "500 g plain flour (half wholemeal), sifted",
+                [("all_purpose_flour", 250.0), ("whole_wheat_flour", 250.0)],
+            ),
             // Nobody says how much of each: asked about, and no wheat is lost.
             (
                 "400 g plain and rice flour, sifted",
@@ -281,6 +304,10 @@ mod tests {
         }
         for text in [
             "250 ml half and half",
+            "2 onions (half chopped)",
+            "1 lemon (half juiced)",
+            "100 g butter (half for the tin)",
+            "100 g butter (half melted)",
             "250 ml half-and-half, cold",
             "1 cup half and half or milk and water",
             "1 half lemon",

@@ -251,6 +251,15 @@ impl Reader<'_> {
                         walk.at += 1;
                     }
                     if let Some(a) = walk.amount(if plus { Role::Plus } else { Role::Twin }) {
+                        // A cell that counts: 'Carrots, diced | 2–3'.
+                        if t.kind == Kind::Sign('|') && a.bare && amounts.is_empty() {
+                            amounts.push(Amount {
+                                role: Role::Main,
+                                ..a
+                            });
+                            self.container(walk, amounts);
+                            continue;
+                        }
                         if (self.follows_name(walk, &a) || listed && self.names_something(walk, &a))
                             && !plus
                             && amounts.iter().any(|a| !a.bare || a.low > 0.0)
