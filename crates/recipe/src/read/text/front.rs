@@ -527,8 +527,19 @@ pub(crate) fn count_in(text: &str) -> Option<(f64, f64)> {
     None
 }
 
-/// A yield with the times behind it: 'Serves 9. Prep 25 mins, cooks 35–40 mins.' The times are filled in.
+/// A yield beside the times: 'Serves 9. Prep 25 mins, cooks 35–40 mins.', 'Prep: 20 mins | Cook: 50 mins | Serves: 12'.
+/// The times are filled in.
 pub(super) fn makes_and_times(line: &str, all: &mut Times) -> Option<Yield> {
+    if line.contains('|') {
+        let (says, rest): (Vec<&str>, Vec<&str>) =
+            (line.split('|').map(str::trim)).partition(|part| makes(part).is_some());
+        let [yielded] = says.as_slice() else {
+            return None;
+        };
+        return times(&rest.join(" | "), all)
+            .then(|| makes(yielded))
+            .flatten();
+    }
     let (first, rest) = line.split_once(". ")?;
     let labelled = |part: &str| {
         let part = part.trim();

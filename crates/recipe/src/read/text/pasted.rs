@@ -17,8 +17,8 @@ use crate::recipe::{Recipe, Step};
 use crate::{Doubt, DoubtCode};
 use quantity::Unit;
 use says::{
-    bare_number, heat_and_time, is_labelled_note, is_part_of_one_line, numbers_of_the_page,
-    sets_oven, step_word,
+    bare_number, heat_and_time, is_bare_step, is_labelled_note, is_part_of_one_line, is_switch,
+    numbers_of_the_page, sets_oven, step_word,
 };
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -217,6 +217,11 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             return;
         }
         let trimmed = raw.trim();
+        if self.has_ingredients() && is_bare_step(trimmed) {
+            self.open_method();
+            (self.numbered, self.closed) = (false, true);
+            return;
+        }
         if self.about(trimmed) {
             return;
         }
@@ -368,8 +373,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 || body.split_whitespace().count() > 10
                 || self.begins_numbers(trimmed);
             if step_like && self.has_ingredients() {
-                self.section = Section::Method;
-                self.take_pending_as_part();
+                self.open_method();
                 self.in_method(raw, number);
                 return;
             }
@@ -377,8 +381,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
         if self.is_of_a_day(trimmed)
             || self.has_ingredients() && self.counted_step(trimmed).is_some()
         {
-            self.section = Section::Method;
-            self.take_pending_as_part();
+            self.open_method();
             self.in_method(raw, number);
             return;
         }
@@ -406,8 +409,7 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 .any(|a| a.span.start < 4);
             let told = prose && (!amount_first || starts_with_pan(trimmed));
             if told || self.tells(trimmed, &line) {
-                self.section = Section::Method;
-                self.take_pending_as_part();
+                self.open_method();
                 self.in_method(raw, number);
                 return;
             }
@@ -480,8 +482,8 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 let headnote = self.section == Section::Start
                     && !self.has_ingredients()
                     && self.pending.is_none()
-                    && (bare && !known || remark_like);
-                if headnote || is_pan(trimmed) {
+                    && (!known && (bare || self.is_above_the_list()) || remark_like);
+                if headnote || is_pan(trimmed) || is_switch(trimmed) {
                     self.note(trimmed);
                     return;
                 }
@@ -646,8 +648,9 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
             .is_some_and(|l| l.text.trim_end().ends_with(','))
     }
 
-    /// A heading without ingredients before a step names the part the steps are for.
-    fn take_pending_as_part(&mut self) {
+    /// The method begins; a heading without ingredients before a step names the part the steps are for.
+    fn open_method(&mut self) {
+        self.section = Section::Method;
         if let Some((name, heading)) = self.pending.take() {
             match self.component_like(&name) {
                 Some(c) => self.under = Some(c),

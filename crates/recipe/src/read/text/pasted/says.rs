@@ -87,6 +87,31 @@ pub(super) fn step_word(text: &str) -> Option<usize> {
     (digits > 0 && sign > 0 && after.len() > sign).then_some(5 + digits + sign)
 }
 
+/// 'Step 3' alone over a step's words.
+pub(super) fn is_bare_step(text: &str) -> bool {
+    let rest = text
+        .strip_prefix("Step ")
+        .or_else(|| text.strip_prefix("STEP "));
+    let number = rest.map(|r| r.trim_end_matches([':', '.']));
+    number.is_some_and(|n| !n.is_empty() && n.bytes().all(|b| b.is_ascii_digit()))
+}
+
+/// What a page's buttons say above a list: '1x 2x 3x', 'US Customary – Metric'.
+pub(super) fn is_switch(text: &str) -> bool {
+    const MEASURES: [&str; 6] = ["us", "customary", "metric", "imperial", "cups", "grams"];
+    let lower = text.to_lowercase();
+    let words = || {
+        lower
+            .split(|c: char| !c.is_alphanumeric())
+            .filter(|w| !w.is_empty())
+    };
+    let scale = |w: &str| {
+        w.strip_suffix('x')
+            .is_some_and(|n| n.parse::<f64>().is_ok())
+    };
+    words().count() > 1 && (words().all(scale) || words().all(|w| MEASURES.contains(&w)))
+}
+
 /// 'Notes: they keep two days in a tin.' An order with its time or heat is a step, whatever stands before it.
 pub(super) fn is_labelled_note(line: &str) -> bool {
     line.split_once(':').is_some_and(|(label, said)| {
@@ -117,6 +142,13 @@ fn behind_day(text: &str) -> Option<&str> {
 const MOST_OF_A_HEADING: usize = 6;
 
 impl Pasted<'_, '_, '_> {
+    /// Whether the list's own heading is still to come.
+    pub(super) fn is_above_the_list(&self) -> bool {
+        let below = self.lines.get(self.at..).unwrap_or_default();
+        let heads = |l: &Raw<'_>| section_of(l.text) == Some(Section::Ingredients);
+        below.iter().any(heads)
+    }
+
     /// Whether a line behind the ingredients begins what is done on a day: 'Day 1. Make the dough and chill it.';
     /// over an amount it heads that day's ingredients.
     pub(super) fn is_of_a_day(&self, text: &str) -> bool {

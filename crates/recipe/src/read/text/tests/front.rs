@@ -351,3 +351,14 @@ fn a_tin_that_is_needed_is_a_remark() {
         assert_eq!(r.notes, [line]);
     }
 }
+
+/// What a page prints around its list is no food, and its yield and times are read.
+#[test]
+fn a_pages_buttons_are_no_food() {
+    let r = read(
+        "Coffee cake\n\nPrep: 20 mins | Cook: 50 mins | Serves: 12-16\n★★★★★ 4.8 (212 ratings)   Print   Pin\nJump to Recipe\n\nIngredients\nUS Customary – Metric\n1x 2x 3x\n2 cups flour\n1 cup sugar\n\nInstructions\n1. Bake.\n",
+    );
+    assert_eq!(lines(&r).len(), 2, "{:?}", lines(&r));
+    assert_eq!(r.makes.map(|m| m.text).as_deref(), Some("Serves: 12-16"));
+    assert!(r.times.prep.is_some() && r.times.cook.is_some());
+}

@@ -288,3 +288,14 @@ fn a_step_may_say_who_does_it() {
         assert_eq!(codes, vec![DoubtCode::MaybeMethod; asked], "{line}");
     }
 }
+
+/// The number of a step on a line of its own.
+#[test]
+fn a_step_below_its_number_is_a_step() {
+    let r = read(
+        "Cake\n\n200 g flour\n100 g sugar\n\nStep 1\nMix the flour and sugar\nStep 2\nBake it.\n",
+    );
+    let steps: Vec<&str> = r.steps.iter().map(|s| s.text.as_str()).collect();
+    assert_eq!(steps, ["Mix the flour and sugar", "Bake it."]);
+    assert_eq!(lines(&r).len(), 2);
+}
