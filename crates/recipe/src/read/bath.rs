@@ -46,7 +46,7 @@ const PIECES: [&str; 5] = [
 
 /// Takes the water out of the formula that a dough is boiled in, with the soda that the same clause names,
 /// and says so. Only where the dough is kneaded, rolled or shaped and has another liquid of its own.
-pub(super) fn mark(recipe: &mut Recipe, reader: &Reader<'_>) {
+pub(super) fn mark(recipe: &mut Recipe, owners: &[usize], reader: &Reader<'_>) {
     let texts = recipe.steps.iter().map(|s| s.text.to_lowercase());
     let clauses: Vec<Vec<String>> = texts
         .map(|t| t.split([',', ';', '.', '!']).map(boiling_clause).collect())
@@ -60,8 +60,7 @@ pub(super) fn mark(recipe: &mut Recipe, reader: &Reader<'_>) {
     let added = |c: &str| c.starts_with("add ") && soda(c);
     let soda = all.iter().any(|c| boils(c) && soda(c))
         || all.windows(2).any(|two| boils(two[0]) && added(two[1]));
-    let owners = crate::rework::owners(recipe);
-    let shaped: Vec<usize> = (recipe.steps.iter().zip(&clauses).zip(&owners))
+    let shaped: Vec<usize> = (recipe.steps.iter().zip(&clauses).zip(owners))
         .filter(|((step, clauses), _)| {
             let worked = [Activity::Knead, Activity::Roll, Activity::Shape];
             let worked = step.facts.iter().any(|f| worked.iter().any(|a| f.does(*a)));

@@ -24,8 +24,11 @@ pub use web::{PageError, is_page, page};
 
 /// Takes out of the formula what only the method shows to be beside it: the water a dough is boiled in, an
 /// egg that is brushed on, what goes on after the bake. Done again where a line is read anew.
-pub(crate) fn beside_the_dough(recipe: &mut crate::Recipe, reader: &Reader<'_>) {
-    bath::mark(recipe, reader);
+///
+/// # Arguments
+/// * `owners` — the part that each step is about; what is set aside changes none of them.
+pub(crate) fn beside_the_dough(recipe: &mut crate::Recipe, owners: &[usize], reader: &Reader<'_>) {
+    bath::mark(recipe, owners, reader);
     method::set_wash_aside(recipe, reader);
-    method::set_finish_aside(recipe, reader);
+    method::set_finish_aside(recipe, owners, reader);
 }

@@ -185,12 +185,17 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     };
     let mut recipe = check(recipe, text)?;
     bought::list(&mut recipe, reader);
-    super::beside_the_dough(&mut recipe, reader);
+    let lines = |r: &Recipe| r.components.iter().map(|c| c.lines.len()).sum::<usize>();
+    let (mut owners, before) = (crate::rework::owners(&recipe), lines(&recipe));
+    super::beside_the_dough(&mut recipe, &owners, reader);
     crate::beforehand::list(&mut recipe, reader);
+    if lines(&recipe) != before {
+        owners = crate::rework::owners(&recipe);
+    }
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);
-    let apart = super::method::apart_doubt(&recipe);
+    let apart = super::method::apart_doubt(&recipe, &owners);
     recipe.doubts.extend(apart);
     Ok(recipe)
 }

@@ -260,7 +260,8 @@ pub(super) fn decide_all<'s>(
         }
         accepted.extend(decision.accepted.iter().map(|code| (c, l, code.as_str())));
     }
-    read::beside_the_dough(recipe, reader);
+    let owners = crate::rework::owners(recipe);
+    read::beside_the_dough(recipe, &owners, reader);
     (accepted, stale)
 }
 

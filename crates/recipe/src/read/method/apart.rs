@@ -125,8 +125,11 @@ pub struct Apart {
 }
 
 /// Asks of the first part that the method makes as several whether they are parts of their own.
-pub(in crate::read) fn doubt(recipe: &Recipe) -> Option<Doubt> {
-    let all = apart(recipe);
+///
+/// # Arguments
+/// * `owners` — the part that each step is about.
+pub(in crate::read) fn doubt(recipe: &Recipe, owners: &[usize]) -> Option<Doubt> {
+    let all = of_steps(recipe, owners);
     let told = |a: &Apart| format!("'For the {}' above '{}'", a.name, a.lines.0);
     let told: Vec<String> = all.iter().map(told).collect();
     let (last, before) = told.split_last()?;
@@ -154,7 +157,10 @@ pub(in crate::read) fn doubt(recipe: &Recipe) -> Option<Doubt> {
 /// The parts that no heading names, of the first component that has some, in the order of its lines.
 #[must_use]
 pub fn apart(recipe: &Recipe) -> Vec<Apart> {
-    let owners = crate::rework::owners(recipe);
+    of_steps(recipe, &crate::rework::owners(recipe))
+}
+
+fn of_steps(recipe: &Recipe, owners: &[usize]) -> Vec<Apart> {
     let of = |(c, part): (usize, &Component)| {
         let steps = recipe.steps.iter().enumerate();
         let said = steps

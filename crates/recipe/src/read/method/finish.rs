@@ -35,10 +35,9 @@ const KINDS: [(&[&str], &[Function]); 5] = [
 
 /// Sets the foods of a floury part beside the formula that the method names only after the part's last bake:
 /// they are none of its dough. Each line is asked about.
-pub(crate) fn set_aside(recipe: &mut Recipe, reader: &Reader<'_>) {
-    let owners = crate::rework::owners(recipe);
+pub(crate) fn set_aside(recipe: &mut Recipe, owners: &[usize], reader: &Reader<'_>) {
     for c in 0..recipe.components.len() {
-        let own = recipe.steps.iter().zip(&owners).rev();
+        let own = recipe.steps.iter().zip(owners).rev();
         let mut own = own.filter(|(_, owner)| **owner == c).map(|(step, _)| step);
         let Some((how, _)) = own.find_map(heated) else {
             continue;
