@@ -94,13 +94,15 @@ pub fn places(currency: &str) -> usize {
     }
 }
 
-/// An amount without its currency, to the minor unit; a coin more for less than ten coins.
+/// The smallest coin of a currency that amounts are said in.
+fn coin(currency: &str) -> f64 {
+    0.1f64.powi(places(currency) as i32)
+}
+
+/// An amount without its currency, to the minor unit.
 #[must_use]
 pub fn figure(currency: &str, value: f64) -> String {
     let places = places(currency);
-    let coin = 0.1f64.powi(places as i32);
-    let more = value != 0.0 && value.abs() < 10.0 * coin && places > 0;
-    let places = places + usize::from(more);
     let text = format!("{value:.places$}");
     if text.bytes().all(|b| matches!(b, b'0' | b'.' | b'-')) {
         format!("{:.places$}", 0.0)
@@ -109,13 +111,13 @@ pub fn figure(currency: &str, value: f64) -> String {
     }
 }
 
-/// An amount in words: `4.32 GBP`; a trace as less than a tenth of a coin.
+/// An amount in words: `4.32 GBP`; what is less than a coin as that: `under 0.01 GBP`.
 #[must_use]
 pub fn amount(currency: &str, value: f64) -> String {
-    let least = 0.1f64.powi(places(currency) as i32 + 1);
-    if value > 0.0 && value < least / 2.0 {
-        let places = places(currency) + 1;
-        return format!("under {least:.places$} {currency}");
+    let least = coin(currency);
+    // What is a coin but for the last bits is one.
+    if value > 0.0 && value < least * (1.0 - 1e-9) {
+        return format!("under {} {currency}", figure(currency, least));
     }
     format!("{} {currency}", figure(currency, value))
 }
@@ -125,7 +127,8 @@ pub fn amount(currency: &str, value: f64) -> String {
 pub fn spread(currency: &str, a: Spread<Ratio>) -> String {
     let [low, likely, high] = [a.low(), a.likely(), a.high()].map(|v| figure(currency, v.value()));
     let words = amount(currency, a.likely().value());
-    if low == high || low == likely && high == likely {
+    let all_less = a.low().value() >= 0.0 && a.high().value() < coin(currency);
+    if all_less || low == high || low == likely && high == likely {
         words
     } else {
         format!("{words} ({low}–{high})")
@@ -156,8 +159,11 @@ mod tests {
         for (currency, value, words) in [
             ("GBP", 4.316, "4.32 GBP"),
             ("GBP", 0.0, "0.00 GBP"),
-            ("GBP", 0.043, "0.043 GBP"),
-            ("GBP", 0.0002, "under 0.001 GBP"),
+            ("USD", 0.019, "0.02 USD"),
+            ("GBP", 0.01, "0.01 GBP"),
+            ("GBP", 0.007, "under 0.01 GBP"),
+            ("GBP", 0.0002, "under 0.01 GBP"),
+            ("JPY", 0.4, "under 1 JPY"),
             ("JPY", 431.6, "432 JPY"),
             ("KWD", 1.2345, "1.234 KWD"),
             ("USD", -0.52, "-0.52 USD"),
@@ -167,5 +173,10 @@ mod tests {
         let range = Spread::new(Ratio::new(4.1), Ratio::new(4.3), Ratio::new(4.6));
         assert_eq!(spread("GBP", range), "4.30 GBP (4.10–4.60)");
         assert_eq!(spread("GBP", exact(4.3)), "4.30 GBP");
+        // A range that no coin shows is none.
+        let few = Spread::new(Ratio::new(0.002), Ratio::new(0.004), Ratio::new(0.008));
+        assert_eq!(spread("GBP", few), "under 0.01 GBP");
+        let some = Spread::new(Ratio::new(0.004), Ratio::new(0.008), Ratio::new(0.02));
+        assert_eq!(spread("GBP", some), "under 0.01 GBP (0.00–0.02)");
     }
 }
