@@ -6,6 +6,10 @@ const held = new Map();
 export const hold = (form) => held.set(form, (held.get(form) ?? 0) + 1);
 export const release = (form) => { const n = held.get(form) - 1; if (n > 0) held.set(form, n); else held.delete(form); };
 const own = (field) => field === document.activeElement || held.has(field.form);
+// What could not be used is the reader's to mend: no answer to another field empties it or takes its note away.
+const refused = (field) => field.getAttribute("aria-invalid") === "true";
+const isNoteOfRefused = (n) => n.nodeType === Node.ELEMENT_NODE && n.id.startsWith("trouble-")
+  && document.querySelector(`[aria-invalid="true"][aria-describedby="${CSS.escape(n.id)}"]`) !== null;
 
 /** Makes `old` like `now`. Children with a data-k are matched by it, others by place. */
 export function patch(old, now) {
@@ -21,7 +25,7 @@ export function patch(old, now) {
   if (old.isEqualNode(now) && !old.querySelector("input, select, textarea") && !isField(old)) return;
   attributes(old, now);
   if (old.nodeName === "TEXTAREA") {
-    if (!own(old) && old.value !== now.value) old.value = now.value;
+    if (!own(old) && !refused(old) && old.value !== now.value) old.value = now.value;
     return;
   }
   children(old, now);
@@ -41,11 +45,12 @@ function attributes(old, now) {
   }
 }
 
-/** What the reader opened stays open, what was closed stays closed. */
-const isTheReaders = (a, e) => a.name === "open" && e.nodeName === "DETAILS";
+/** What the reader opened stays open, what was closed stays closed; the mark of what was refused stays. */
+const isTheReaders = (a, e) => a.name === "open" && e.nodeName === "DETAILS"
+  || (a.name === "aria-invalid" || a.name === "aria-describedby") && refused(e);
 
 function field(old, now) {
-  if (held.has(old.form)) return;
+  if (held.has(old.form) || refused(old)) return;
   if (old.type === "checkbox" || old.type === "radio") old.checked = now.hasAttribute("checked");
   else if (old.nodeName === "SELECT") {
     const chosen = now.querySelector("option[selected]") ?? now.options[0];
@@ -88,6 +93,7 @@ const stays = (n, now) => [...now.childNodes].some((c) => key(c) === key(n));
 
 function drop(n) {
   const next = n.nextSibling;
+  if (isNoteOfRefused(n)) return next;
   n.remove();
   return next;
 }

@@ -3,6 +3,7 @@
 use crate::harness::{House, Window, browser, example, key};
 use serde_json::{Value, json};
 
+const OTHER: &str = "Grams of granulated sugar";
 const FLOUR: &str = "Grams of all-purpose flour";
 
 fn mark(w: &Window) {
@@ -236,6 +237,13 @@ fn a_bad_figure_is_told_beside_its_field_and_kept() {
         // At most the '3' on the way, and its taking back.
         let kept = w.rev() - rev;
         assert!(matches!(kept, 0 | 2), "{kept} changes");
+        // The answer to another field does not empty it: it is still to be mended.
+        w.and_follows("another field", |w| {
+            w.fill(OTHER, "75");
+            w.key(&[], key::TAB);
+        });
+        assert_eq!(w.value(FLOUR), "3oo", "what was typed stays");
+        w.see("'3oo' is no figure for grams");
         w.and_follows("a good figure", |w| {
             w.fill(FLOUR, "310");
             w.key(&[], key::TAB);
