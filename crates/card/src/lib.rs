@@ -117,7 +117,8 @@ impl CardOptions {
         Some(batch.rework(rework))
     }
     fn drawer(&self) -> Drawer {
-        self.drawer.unwrap_or_else(|| self.locale.into())
+        let drawer = self.drawer.unwrap_or_else(|| self.locale.into());
+        drawer.beside(self.scale)
     }
 }
 

@@ -10,9 +10,9 @@ mod written;
 pub use eggs::OneEgg;
 pub(crate) use eggs::{eggs, whole_eggs};
 pub(crate) use piece::{OnePiece, plural};
-pub use quantity::household::Drawer;
 pub use scale::{
-    PINCH, Scale, clean, is_fine, of_flour, percent, scale_grams, spread_grams, weight,
+    PINCH, Scale, clean, is_fine, of_flour, percent, percent_figure, scale_grams, spread_grams,
+    weight,
 };
 pub(crate) use written::as_spooned;
 pub use written::as_written;
@@ -25,12 +25,59 @@ use quantity::{Hold, Locale, Mass, Spread, Unit};
 /// Said in place of household measures where none comes near enough.
 pub const WEIGH_IT: &str = "weigh it";
 
+/// Whose cups and spoons, which of them are in the drawer, and the scales beside it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Drawer {
+    scoops: quantity::household::Drawer,
+    scale: Scale,
+}
+
+impl Drawer {
+    /// Only the scoops named, such as `1/2 cup`; a name that this locale has no scoop for is
+    /// passed over.
+    #[must_use]
+    pub fn of<S: AsRef<str>>(locale: Locale, names: &[S]) -> Self {
+        let scoops = quantity::household::Drawer::of(locale, names);
+        let scale = Scale::default();
+        Self { scoops, scale }
+    }
+    /// Beside grams that stand as these scales show them.
+    #[must_use]
+    pub fn beside(self, scale: Scale) -> Self {
+        Self { scale, ..self }
+    }
+    /// The grams that stand beside the measure: what is measured back. All of them where the scales show
+    /// nothing of it.
+    fn stands(self, grams: Mass, fine: bool) -> Mass {
+        let shown = self.scale.rounded(grams, fine);
+        if shown > 0.0 {
+            Mass::grams(shown)
+        } else {
+            grams
+        }
+    }
+    /// Whose cups and spoons.
+    #[must_use]
+    pub fn locale(self) -> Locale {
+        self.scoops.locale()
+    }
+}
+
+impl From<Locale> for Drawer {
+    /// All the scoops that a kitchen of this locale usually has.
+    fn from(locale: Locale) -> Self {
+        let scoops = locale.into();
+        let scale = Scale::default();
+        Self { scoops, scale }
+    }
+}
+
 /// A household amount with its error.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Household {
     /// The words: `1 cup + 2 tbsp`, `2 large eggs + 20 g beaten egg`.
     pub words: String,
-    /// (measured − asked) ÷ asked.
+    /// (measured − asked) ÷ asked, of the grams that stand beside it.
     pub error: f64,
 }
 
@@ -81,7 +128,8 @@ pub fn kept_cups(recipe: Locale, worked_out_in: Locale) -> Option<String> {
     ))
 }
 
-/// A weight of a food in household measures.
+/// A weight of a food in household measures: of the grams as the scales of the drawer show them, so that the
+/// two that stand beside each other are within the stated error.
 ///
 /// # Returns
 /// Eggs as whole eggs plus beaten grams; butter sold in sticks as sticks and tablespoons in the
@@ -97,14 +145,15 @@ pub fn household(
 ) -> Option<Household> {
     let drawer = drawer.into();
     let locale = drawer.locale();
-    let g = grams.as_grams();
-    if g <= 0.0 || !g.is_finite() {
+    if grams.as_grams() <= 0.0 || !grams.as_grams().is_finite() {
         return None;
     }
     let is = larder.food(food);
     if let Some(one) = OneEgg::of(larder, food, None, locale) {
         return Some(eggs(&is.name, &one, grams));
     }
+    let grams = drawer.stands(grams, is_fine(larder, food));
+    let g = grams.as_grams();
     // Meat and fish are weighed, not pressed into a cup.
     if is.function() == Function::Meat {
         return None;
@@ -124,8 +173,7 @@ pub fn household(
     {
         return Some(pieces);
     }
-    // Solid fat is cut from a block by weight where it is not sold in sticks.
-    if locale != Locale::Us && is.function() == Function::Fat && is.density.is_none() && g > 60.0 {
+    if locale != Locale::Us && is.function() == Function::Fat && is.density.is_none() && g > BLOCK {
         return None;
     }
     let holds = |unit| {
@@ -142,6 +190,10 @@ pub fn household(
     }
     scooped(g, holds, drawer)
 }
+
+/// Solid fat above so many grams, two tablespoons, is cut from a block by weight where it is not sold in sticks
+/// (common practice, no source).
+const BLOCK: f64 = 30.0;
 
 /// Liquids above so many mL, three tablespoons, are poured into a jug where no cups are used.
 const SPOONED: f64 = 45.0;
@@ -176,7 +228,7 @@ pub fn of_blend(
     };
     let per_ml = cup / ml(Unit::Cup, Locale::Us)?;
     let holds = |unit| Some(per_ml * ml(unit, drawer.locale())?);
-    scooped(grams.as_grams(), holds, drawer)
+    scooped(drawer.stands(grams, false).as_grams(), holds, drawer)
 }
 
 /// What the measure of a kitchen's own country holds of a blend: its cup, or 100 ml where no cups
@@ -228,7 +280,7 @@ fn scooped(g: f64, holds: impl Fn(Unit) -> Option<f64>, drawer: Drawer) -> Optio
         _ => None,
     };
     let mut errors = std::iter::once(ERROR).chain(WIDER.into_iter().filter(|e| more >= Some(*e)));
-    let found = errors.find_map(|error| drawer.measure(g, holds, error))?;
+    let found = errors.find_map(|error| drawer.scoops.measure(g, holds, error))?;
     Some(Household {
         words: words(&found),
         error: found.error,

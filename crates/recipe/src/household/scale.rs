@@ -114,6 +114,12 @@ pub fn percent(p: f64) -> String {
     }
 }
 
+/// A [percentage](percent) without its sign, for a column or the ends of a range.
+#[must_use]
+pub fn percent_figure(p: f64) -> String {
+    percent(p).trim_end_matches(" %").to_owned()
+}
+
 /// A line's percent of the flour as it is written; nothing for a pinch.
 #[must_use]
 pub fn of_flour(p: Spread<Ratio>) -> Option<String> {

@@ -48,12 +48,40 @@ fn a_uk_kitchen_spoons_and_pours() {
     says("whole_milk", 31.0, Locale::Uk, "2 tbsp");
     // 3.1 g to the spoon: 2.7 of them.
     says("instant_yeast", 8.4, Locale::Uk, "2¾ tsp");
+    // A spoon of butter is 14.2 g: two of them, and no more than that.
+    says("unsalted_butter", 28.0, Locale::Uk, "2 tbsp");
     let larder = Larder::built_in().expect("the built-in tables");
     for key in ["white_sugar", "cream_cheese", "brown_rice_flour"] {
         let food = larder.by_key(key).expect("a food of the larder");
         let got = household(&larder, food, Mass::grams(200.0), Locale::Uk);
         assert_eq!(got, None, "{key}");
     }
+    let butter = larder.by_key("unsalted_butter").expect("butter");
+    for locale in [Locale::Uk, Locale::Au, Locale::Metric] {
+        let got = household(&larder, butter, Mass::grams(60.0), locale);
+        assert_eq!(got, None, "{locale:?}");
+    }
+}
+
+/// The grams beside a measure are rounded: what is measured back is what stands there. A tablespoon of lemon juice
+/// is 15.2 g (SR28 09152): 46.6 g stand as 47 g, and 3 tbsp of 45.6 g are 3 % under them, of 46.6 g 2.1 %. On
+/// scales to 5 g the same stands as 45 g: 1.3 % over.
+#[test]
+fn a_measure_is_of_the_grams_beside_it() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let juice = larder.by_key("lemon_juice").expect("juice");
+    let by = |step: f64| {
+        let scale = Scale { step, fine: None };
+        let drawer = Drawer::from(Locale::Us).beside(scale);
+        household(&larder, juice, Mass::grams(46.6), drawer).expect("spoons")
+    };
+    let (fine, coarse) = (by(1.0), by(5.0));
+    assert_eq!((&*fine.words, &*coarse.words), ("3 tbsp", "3 tbsp"));
+    assert!((fine.error - (45.6 / 47.0 - 1.0)).abs() < 1e-9, "{fine:?}");
+    assert!(
+        (coarse.error - (45.6 / 45.0 - 1.0)).abs() < 1e-9,
+        "{coarse:?}"
+    );
 }
 
 /// '1' and 'piece' of what is not sold by the piece are no measure.

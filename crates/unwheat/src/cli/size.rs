@@ -145,7 +145,7 @@ impl Size {
             step: self.scale,
             ..Scale::default()
         };
-        let drawer = Drawer::from(self.input.locale);
+        let drawer = Drawer::from(self.input.locale).beside(scale);
         let shown = show::size::Sized {
             rework: &rework,
             batch: &batch,

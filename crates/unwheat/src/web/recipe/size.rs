@@ -415,7 +415,8 @@ fn line(
         Some(other) => format!("the {}", other.name),
         None => l.name.clone(),
     };
-    let household = batch.household(&w.rework, i, l, larder, o.drawer());
+    let drawer = o.drawer().beside(scale(&o.settings));
+    let household = batch.household(&w.rework, i, l, larder, drawer);
     let of = &w.rework.components[i];
     let blend = of
         .blend

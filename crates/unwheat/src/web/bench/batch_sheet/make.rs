@@ -28,7 +28,7 @@ pub fn batch_sheet(
     batch: &Batch,
 ) -> BatchSheet {
     let owners = owners(&w.formula.recipe);
-    let drawer = drawer(settings, sheet.locale());
+    let drawer = drawer(settings, sheet.locale()).beside(scale(settings));
     let loss = w.rework.bake_loss();
     let plan = plan::tasks(w, sheet, batch.factor);
     let places: Vec<usize> = w
