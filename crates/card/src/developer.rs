@@ -1,12 +1,12 @@
 //! Sheet 2: the developer's, with every figure beside the original's.
 
-use crate::measure::{capital, cell, ends, figure, percent_ends, plain_source};
+use crate::measure::{capital, cell, ends, percent_ends, plain_source};
 use crate::reader;
 use crate::view::{View, tidy};
 use larder::Gluten;
 use maud::{Markup, html};
 use quantity::{Mass, Spread, both_scales};
-use recipe::household::{Scale, is_fine, scale_grams};
+use recipe::household::{Scale, is_fine, percent_figure, scale_grams};
 use recipe::rework::{Balance, Kept, ReworkedComponent, ReworkedLine};
 use recipe::screen::Finding;
 use recipe::weigh::Weighed;
@@ -150,7 +150,7 @@ fn before_after(view: &View<'_>, at: usize, component: &ReworkedComponent, name:
                                 @let range = line.grams.and_then(|g| ends(g, f));
                                 (cell(range.as_ref().map(|r| r.0.as_str())))
                                 (cell(range.as_ref().map(|r| r.1.as_str())))
-                                (cell(line.percent.filter(|_| dough).map(|p| figure(p.likely().get())).as_deref()))
+                                (cell(line.percent.filter(|_| dough).map(|p| percent_figure(p.likely().get())).as_deref()))
                             },
                             None => { td.split colspan="5" { em { (pair.gone) } } },
                         }
@@ -198,7 +198,7 @@ fn before(
             (Some(w), Some(name)) => {
                 td { (name) }
                 (weight(w.grams, fine(w.food)))
-                (cell(w.percent.filter(|_| dough).map(|p| figure(p.likely().get())).as_deref()))
+                (cell(w.percent.filter(|_| dough).map(|p| percent_figure(p.likely().get())).as_deref()))
             },
             _ => { td { em { "new" } } td.n {} td.n {} },
         }
@@ -225,12 +225,12 @@ fn weight(grams: Option<Spread<Mass>>, fine: bool) -> Markup {
 
 fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
     let (b, a) = (&component.original, &component.reworked);
-    let plain = |pick: &dyn Fn(&Balance) -> f64| [figure(pick(b)), figure(pick(a))];
+    let plain = |pick: &dyn Fn(&Balance) -> f64| [percent_figure(pick(b)), percent_figure(pick(a))];
     let flour = |x: &Balance| scale_grams(x.flour.likely(), false);
     let water = |x: &Balance| match x.hydration {
         Some(h) => match percent_ends(h) {
-            Some((low, high)) => format!("{} ({low}–{high})", figure(h.likely().get())),
-            None => figure(h.likely().get()),
+            Some((low, high)) => format!("{} ({low}–{high})", percent_figure(h.likely().get())),
+            None => percent_figure(h.likely().get()),
         },
         None => "none".to_owned(),
     };
@@ -275,7 +275,7 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
         rows.push((format!("{}, %", view.larder.food(food).name), plain(&of)));
     }
     // What is in neither says nothing.
-    let nothing = figure(0.0);
+    let nothing = percent_figure(0.0);
     rows.retain(|(_, [before, after])| *before != nothing || *after != nothing);
     html! {
         table.grid.narrow {

@@ -2,7 +2,7 @@
 
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
-use recipe::household::{percent, scale_grams};
+use recipe::household::{percent_figure, scale_grams};
 
 /// Household words with units spelled, joined as a cookbook joins them: `1½ cup + 2 tbsp`
 /// becomes `1½ cups plus 2 tablespoons`.
@@ -76,11 +76,6 @@ fn spelled_unit(unit: &str) -> Option<&'static str> {
     }
 }
 
-/// A percentage without its sign, with the digits that every page gives it.
-pub(crate) fn figure(value: f64) -> String {
-    percent(value).trim_end_matches(" %").to_owned()
-}
-
 /// A whole weight of dough or filling: to 5 g from 100 g on, for it is a sum of doubtful parts.
 pub(crate) fn about(grams: Mass) -> String {
     let g = grams.as_grams();
@@ -102,7 +97,10 @@ pub(crate) fn ends(grams: Spread<Mass>, fine: bool) -> Option<(String, String)> 
 
 /// Low and high of percents.
 pub(crate) fn percent_ends<Q: Quantity>(of: Spread<Q>) -> Option<(String, String)> {
-    let (low, high) = (figure(of.low().value()), figure(of.high().value()));
+    let (low, high) = (
+        percent_figure(of.low().value()),
+        percent_figure(of.high().value()),
+    );
     (low != high).then_some((low, high))
 }
 

@@ -416,9 +416,12 @@ impl Work<'_> {
         let b = self.balance();
         let f = b.flour.likely().as_grams();
         let now = b.hydration.map_or(0.0, |h| h.likely().get());
+        // The one figure of the original, on the flour that it has: what a self-raising flour is split into
+        // stands in the sums.
+        let before = self.original.hydration.map_or(now, |h| h.likely().get());
         let target = expected.hydration;
         let delta = (target.likely - now) / 100.0 * f;
-        if (now - self.original.hydration.map_or(0.0, |h| h.likely().get())).abs() > NEAR {
+        if (now - before).abs() > NEAR {
             whys.push("with the new flour:".to_owned());
             whys.extend(self.water_now(&b));
         }
@@ -442,7 +445,6 @@ impl Work<'_> {
         ) && free.is_none_or(|i| self.stands_in(i));
         let held = self.holds_liquid();
         if held && free.is_none() && delta.abs() >= 0.02 * f && !style.is_egg_raised() {
-            let before = self.original.hydration.map_or(now, |h| h.likely().get());
             self.change(
                 "water",
                 percent(before),
@@ -465,12 +467,12 @@ impl Work<'_> {
             if why == AS_IT_WAS {
                 whys.push("less than 2 % of the flour: nothing is moved".to_owned());
             }
-            self.change("water", percent(now), percent(now), range, why, &basis)
+            self.change("water", percent(before), percent(now), range, why, &basis)
                 .sums(whys);
             self.widen(target, now, (!style.is_yeast_dough()).then_some(most_cut));
             return Some(expected);
         }
-        let from = percent(now);
+        let from = percent(before);
         match free {
             Some(i) => {
                 let food = self.lines[i].food?;
@@ -582,8 +584,8 @@ impl Work<'_> {
             None => {
                 self.change(
                     "water",
-                    from.clone(),
                     from,
+                    percent(now),
                     range,
                     "no free liquid to take away: left as it is",
                     &basis,

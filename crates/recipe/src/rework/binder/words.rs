@@ -1,7 +1,7 @@
 //! Binding in words.
 
 use super::{Binding, Gives, InMix, Kind};
-use crate::household;
+use crate::household::{self, percent_figure};
 
 /// Words of a label or a line that say gum is not in it.
 const NONE: [&str; 10] = [
@@ -84,7 +84,7 @@ impl Gives {
         }
         let counted = self.counted.likely().get();
         let of = if low < likely || likely < high {
-            format!(" ({}–{})", figure(low), percent(high))
+            format!(" ({}–{})", percent_figure(low), percent(high))
         } else {
             String::new()
         };
@@ -109,11 +109,6 @@ impl Gives {
     }
 }
 
-/// A percentage without its sign.
-fn figure(p: f64) -> String {
-    percent(p).trim_end_matches(" %").to_owned()
-}
-
 impl Binding {
     /// What is there of what is wanted, in one sentence.
     #[must_use]
@@ -123,8 +118,8 @@ impl Binding {
         let spread = if sum.high().get() - sum.low().get() > 0.005 {
             format!(
                 " ({}–{})",
-                figure(sum.low().get()),
-                figure(sum.high().get())
+                percent_figure(sum.low().get()),
+                percent_figure(sum.high().get())
             )
         } else {
             String::new()
@@ -145,9 +140,9 @@ impl Binding {
             format!("worth {} {lead}{spread}", percent(sum.likely().get()))
         };
         format!(
-            "{worth}; {wanted}{missing}; the style’s range is {}–{} %",
-            range.low().get(),
-            range.high().get()
+            "{worth}; {wanted}{missing}; the style’s range is {}–{}",
+            percent_figure(range.low().get()),
+            percent(range.high().get())
         )
     }
 

@@ -1,11 +1,11 @@
 //! A component's make-up before and after.
 
 use maud::{Markup, html};
+use recipe::household::percent_figure;
 
 use super::Parts;
 use super::svg::{
-    Frame, Hang, SMALL, WIDTH, at, figure, figure_width, known, line, name, percent, rect, text,
-    width,
+    Frame, Hang, SMALL, WIDTH, at, figure_width, known, line, name, percent, rect, text, width,
 };
 
 /// The range that a style gives for one part, percent of the flour phase.
@@ -64,7 +64,7 @@ impl Row<'_> {
             value(self.after)
         );
         if let Some((low, high)) = self.range {
-            words += &format!(", range {} to {}", figure(low), percent(high));
+            words += &format!(", range {} to {}", percent_figure(low), percent(high));
         }
         if let Some(outside) = self.outside() {
             words += &format!(" ({outside})");
@@ -154,14 +154,20 @@ pub fn balance(id: &str, before: &Parts, after: &Parts, ranges: &[Range]) -> Mar
 }
 
 fn value(of: Option<f64>, x: f64, y: f64, class: &str) -> Markup {
-    text(class, x, y, Hang::End, &of.map_or("?".to_owned(), figure))
+    text(
+        class,
+        x,
+        y,
+        Hang::End,
+        &of.map_or("?".to_owned(), percent_figure),
+    )
 }
 
 /// The style's range: a pale band with its ends, and their figures under them.
 fn band(row: &Row, (low, high): (f64, f64), middle: f64, first: bool) -> Markup {
     let (from, to) = (row.x(low), row.x(high));
     let base = middle + 20.0;
-    let (lows, highs) = (figure(low), figure(high));
+    let (lows, highs) = (percent_figure(low), percent_figure(high));
     let (wl, wh) = (figure_width(&lows, SMALL), figure_width(&highs, SMALL));
     let apart = to - from > (wl + wh) / 2.0 + 10.0;
     let (left, right) = if apart {

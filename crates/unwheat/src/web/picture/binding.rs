@@ -2,12 +2,12 @@
 
 use maud::{Markup, html};
 use quantity::listed;
+use recipe::household::percent_figure;
 
 use super::Share;
 use super::pieces::{Piece, bar, labels};
 use super::svg::{
-    Fill, Frame, Hang, SMALL, WIDTH, figure, figure_width, hatches, known, line, percent, rect,
-    text,
+    Fill, Frame, Hang, SMALL, WIDTH, figure_width, hatches, known, line, percent, rect, text,
 };
 
 /// What binds, each in percent of the flours and starches and in one measure.
@@ -74,8 +74,8 @@ pub fn binding(id: &str, bound: &Bound) -> Markup {
     let top = 44.0;
     let (labels, height) = labels(&pieces, top + BAR + OUT);
     let spread = match (known(bound.sum.0), known(bound.sum.1)) {
-        (Some(low), Some(high)) if figure(low) != figure(high) => {
-            format!(" ({}–{})", figure(low), figure(high))
+        (Some(low), Some(high)) if percent_figure(low) != percent_figure(high) => {
+            format!(" ({}–{})", percent_figure(low), percent_figure(high))
         }
         _ => String::new(),
     };
@@ -100,7 +100,7 @@ pub fn binding(id: &str, bound: &Bound) -> Markup {
         percent(wanted),
         range.map_or(String::new(), |(low, high)| format!(
             " The style’s range is {} to {}.",
-            figure(low),
+            percent_figure(low),
             percent(high)
         ))
     );
@@ -131,7 +131,7 @@ pub fn binding(id: &str, bound: &Bound) -> Markup {
 
 /// The figures of the range over its ends, and its name between them where there is room.
 fn ends(low: f64, high: f64, from: f64, to: f64, y: f64) -> Markup {
-    let (lows, highs) = (figure(low), figure(high));
+    let (lows, highs) = (percent_figure(low), percent_figure(high));
     let (wl, wh) = (figure_width(&lows, SMALL), figure_width(&highs, SMALL));
     // Both stand inside the picture.
     let left = (from - wl / 2.0).clamp(0.0, WIDTH - wl);

@@ -15,7 +15,7 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass, degrees_in, scales_of};
 use recipe::DoubtCode;
 use recipe::household::{
-    Scale, WEIGH_IT, come_within, is_fine, kept_cups, measure_of_blend, of_flour, percent,
+    Scale, WEIGH_IT, come_within, is_fine, kept_cups, measure_of_blend, of_flour, percent, percent_figure,
     scale_grams,
 };
 use recipe::leaven::{Altitude, LEAST};
@@ -414,7 +414,7 @@ fn figures(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                     (fields(app, o, Leaf::Rework))
                     (says(&letgo))
                     label for=(id) { (name) ", % of flour" }
-                    input.f.short id=(id) name="value" value=(percent(now(what)).trim_end_matches(" %")) data-typed aria-label={ (name) ", percent of the flour, type to hold" };
+                    input.f.short id=(id) name="value" value=(percent_figure(now(what))) data-typed aria-label={ (name) ", percent of the flour, type to hold" };
                 }
                 @if let Some(f) = held {
                     form.row method="post" action=(change_to(o)) data-live data-k={ "u" (id) } {
