@@ -58,6 +58,8 @@ pub struct CardOptions {
     pub locale: Locale,
     /// The cups and spoons that amounts are worked out in; the usual ones of `locale` when left out.
     pub drawer: Option<Drawer>,
+    /// The country whose degrees stand first, the kitchen's; the recipe's where left out.
+    pub home: Option<Locale>,
     /// The scales that the grams are for.
     pub scale: Scale,
     /// The law whose allergen words are used.
@@ -93,6 +95,7 @@ impl Default for CardOptions {
         Self {
             locale: Locale::Us,
             drawer: None,
+            home: None,
             scale: Scale::default(),
             regime: Regime::Us,
             today: None,
@@ -159,6 +162,7 @@ pub fn html_with(
         Some(sized) => &View::new(sized, screening, larder, options, true),
         None => &once,
     };
+    let home = options.home.unwrap_or(options.locale);
     let page = markup! {
         (DOCTYPE)
         html lang="en" {
@@ -175,8 +179,8 @@ pub fn html_with(
             }
             body {
                 main {
-                    (read_in(reader::sheet(view), options.locale))
-                    @if !options.readers_only { (read_in(developer::sheet(&once), options.locale)) }
+                    (read_in(reader::sheet(view), home))
+                    @if !options.readers_only { (read_in(developer::sheet(&once), home)) }
                 }
             }
         }
@@ -184,7 +188,7 @@ pub fn html_with(
     together(&claim::hushed(&page.into_string()))
 }
 
-/// A card goes to strangers, so both scales stand on it; for American readers theirs first.
+/// A card goes to strangers, so both scales stand on it; from an American kitchen its own first.
 fn read_in(sheet: Markup, locale: Locale) -> Markup {
     match locale {
         Locale::Us => PreEscaped(quantity::scales_of(&sheet.into_string(), Locale::Us)),

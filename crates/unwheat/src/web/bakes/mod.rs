@@ -192,7 +192,7 @@ pub fn body(app: &App, o: &Open) -> Result<Markup, Fault> {
                             th scope="col" { "When and who" } th scope="col" { "Made" } th scope="col" { "Oven and loss" } th scope="col" { "Weighed otherwise" } th scope="col" { "In words" }
                             @if made.len() > 1 { th scope="col" { "Compare" } }
                         } }
-                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len(), number(&all, b.batch.id), o.draft.sheet.locale())) } }
+                        tbody { @for (i, b) in made.iter().enumerate() { (row(b, i, made.len(), number(&all, b.batch.id), o.home())) } }
                     }
                     @if made.len() > 1 { button { "Set the two side by side" } }
                 }

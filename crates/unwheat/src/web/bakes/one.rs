@@ -121,7 +121,7 @@ fn whole(
         section.sheet aria-labelledby="bake" {
             h2 #bake { "Bake " (number) }
             (standing(app, b))
-            (as_recorded(b, o.draft.sheet.locale()))
+            (as_recorded(b, o.home()))
             (done(b))
         }
         @if !b.batch.later.is_empty() {

@@ -62,7 +62,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
                 (keeping_form(app, o, w))
             }
-            (beside(w, o.draft.sheet.locale()))
+            (beside(w, o.home()))
         }
         // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
         iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}
@@ -128,7 +128,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
     let own = o.draft.sheet.method.as_deref().unwrap_or_default();
     let theirs: Vec<&str> = steps(w).map(|s| s.text.as_str()).collect();
     let borrowed = card::borrowed(own, &theirs);
-    let notes = in_notes(w, &o.draft.sheet);
+    let notes = in_notes(w, &o.draft.sheet, o.home());
     let begin = Change::Method {
         text: Some(notes.join("\n")),
     };
@@ -149,7 +149,7 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             p.hint #method-hint { "One step a line; the card numbers them. A short line that ends in a colon is a heading." }
             noscript { p { button { "Keep the method" } } }
         }
-        @if let Some(words) = no_oven(w, &o.draft.sheet) { p.trouble data-k="oven" { (words) } }
+        @if let Some(words) = no_oven(w, &o.draft.sheet, o.home()) { p.trouble data-k="oven" { (words) } }
         @for words in tasks(w, &o.draft.sheet, 1.0).unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
         @let unsaid = card::left_unsaid(own, &w.rework);
         @if !unsaid.is_empty() {
@@ -163,14 +163,14 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
 }
 
 /// That the own method names no oven heat, in this kitchen's degrees.
-fn no_oven(w: &Worked, sheet: &Sheet) -> Option<String> {
+fn no_oven(w: &Worked, sheet: &Sheet, home: Locale) -> Option<String> {
     let own = sheet.method.as_deref().unwrap_or_default();
     let words = card::names_no_oven(own, &w.rework)?;
-    Some(degrees_in(&words, sheet.locale()))
+    Some(degrees_in(&words, home))
 }
 
 /// The tasks of the rework as notes, a part at a time under its name: 'Rise, 45 to 60 min'.
-fn in_notes(w: &Worked, sheet: &Sheet) -> Vec<String> {
+fn in_notes(w: &Worked, sheet: &Sheet, home: Locale) -> Vec<String> {
     let tasks = tasks(w, sheet, 1.0).list;
     let mut out = Vec::new();
     let mut of: Option<&str> = None;
@@ -195,7 +195,7 @@ fn in_notes(w: &Worked, sheet: &Sheet) -> Vec<String> {
             note = format!("{note}, {}", span_words(wait.span));
             if let Some(c) = wait.oven {
                 let at = oven(Temperature::celsius(c));
-                note = format!("{note}, at {}", degrees_in(&at, sheet.locale()));
+                note = format!("{note}, at {}", degrees_in(&at, home));
             }
         }
         out.push(note);
@@ -344,7 +344,7 @@ fn ovens(o: &Open, w: &Worked) -> Vec<String> {
         let celsius = value.likely().as_celsius();
         if let Some(words) = oven_words(&o.settings, celsius) {
             let words = format!("{} is {words}", oven(value.likely()));
-            let words = degrees_in(&words, o.draft.sheet.locale());
+            let words = degrees_in(&words, o.home());
             if !out.contains(&words) {
                 out.push(words);
             }
@@ -358,6 +358,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
     Ok(CardOptions {
         locale: o.draft.sheet.locale(),
         drawer: Some(o.drawer()),
+        home: Some(o.home()),
         scale: scale(&o.settings),
         regime: regime(o),
         today: Some(page::day(app.now())),
@@ -526,7 +527,7 @@ mod tests {
             let mut sheet = Sheet::new(text, locale);
             sheet.method = Some("Mix all.\nBake until done.".to_owned());
             let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
-            no_oven(&w, &sheet).expect("no heat is named")
+            no_oven(&w, &sheet, locale).expect("no heat is named")
         };
         let us = said(Locale::Us);
         assert!(us.contains("325 °F / 160 °C to 340 °F / 170 °C"), "{us}");

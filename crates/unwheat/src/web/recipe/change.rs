@@ -6,7 +6,7 @@ use super::read::slug;
 use super::size::own_pans;
 use super::standing::summary;
 use super::{Leaf, Open, Parts, around, component_name, main, open, state, work_with};
-use crate::web::app::{App, Held, Shared, run};
+use crate::web::app::{self, App, Held, Shared, run};
 use crate::web::fault::Fault;
 use crate::web::page::{self, back_to};
 use crate::web::post::{Post, figure};
@@ -102,7 +102,10 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
             let typed = template.typed(value, larder, locale, &own);
             *ask = typed.map_err(|e| Fault::bad(e.to_string()))?;
         }
-        Change::SetStep { to, .. } => super::plan::fill(to, value, locale)?,
+        Change::SetStep { to, .. } => {
+            let settings = app.settings()?;
+            super::plan::fill(to, value, app::locale(&settings))?;
+        }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),
         Change::SetShape { shape, .. } => *shape = words(),

@@ -7,7 +7,7 @@ mod sentence;
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
-use crate::web::app::App;
+use crate::web::app::{App, locale};
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
@@ -18,16 +18,16 @@ use recipe::heat::{
 };
 use recipe::leaven::Altitude;
 use recipe::plan::{Span, span_words, tasks};
-use recipe::sheet::{Change, Sheet, Worked};
+use recipe::sheet::{Change, Worked};
 use sentence::Bit::{Ask, Say, Words};
 use store::Settings;
 
 /// This kitchen, as far as heat asks.
-pub fn place(sheet: &Sheet, settings: &Settings) -> Place {
+pub fn place(settings: &Settings) -> Place {
     Place {
         metres: settings.altitude,
         fan: settings.oven == "fan",
-        fahrenheit: sheet.locale() == Locale::Us,
+        fahrenheit: locale(settings) == Locale::Us,
     }
 }
 
@@ -40,7 +40,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let figures = Figures {
         notes: &sheet.heat,
         given: given.as_ref(),
-        place: place(sheet, &o.settings),
+        place: place(&o.settings),
         style: None,
         pans: &own,
     };
@@ -89,7 +89,7 @@ struct Page<'a> {
 impl Page<'_> {
     /// Words with their temperatures and lengths as this kitchen reads them.
     fn told(&self, words: &str) -> String {
-        let home = self.o.draft.sheet.locale();
+        let home = self.o.home();
         lengths_in(&degrees_in(words, home), home)
     }
 
@@ -196,7 +196,7 @@ impl Page<'_> {
         html! {
             p.answer #baked {
                 strong { (words::range(b.time)) }
-                " in " (degrees_in(&words::new_bake(self.figures, &ask), self.o.draft.sheet.locale())) "."
+                " in " (degrees_in(&words::new_bake(self.figures, &ask), self.o.home())) "."
             }
             div.pictures { figure { figcaption { "Core temperature in " (self.unit()) " against minutes: this bake and the range of its time (shaded), the known bake (dashed), the core that ends it (dotted)" } (warming("warming", &drawn)) } }
             p.hint { "The known pan was read as " (ask.known_pan.read) "." }

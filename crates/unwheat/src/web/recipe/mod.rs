@@ -20,7 +20,7 @@ pub mod standing;
 pub mod versions;
 pub mod weigh;
 
-use super::app::{App, Draft, Pantry, Work};
+use super::app::{App, Draft, Pantry, Work, locale};
 use super::fault::Fault;
 use super::kitchen::drawer;
 use super::larder_page::typed::Typed;
@@ -161,7 +161,7 @@ pub fn work_with(pantry: &Pantry, settings: &Settings, sheet: &Sheet, parts: &[P
     let larder = &pantry.larder;
     let work = work(sheet, parts, larder, &pantry.own_blends)?;
     let pans = size::own_pans(&settings.pans);
-    Ok(work.with_heat(sheet, larder, heat::place(sheet, settings), &pans))
+    Ok(work.with_heat(sheet, larder, heat::place(settings), &pans))
 }
 
 /// The state that a draft's work is kept under.
@@ -235,6 +235,10 @@ impl Open {
     /// Address of one of its pages.
     pub fn at(&self, leaf: Leaf) -> String {
         format!("/recipe/{}/{}", self.row.id, leaf.slug())
+    }
+    /// The country whose degrees and lengths stand first: the kitchen's, whatever country the recipe is of.
+    pub fn home(&self) -> Locale {
+        locale(&self.settings)
     }
     /// The cups and spoons that its amounts are worked out in.
     pub fn drawer(&self) -> Drawer {

@@ -194,7 +194,7 @@ pub async fn calendar(State(app): State<Shared>, Path(id): Path<i64>) -> Result<
             clock: &found.clock,
             name: o.title(),
             of: &of,
-            locale: o.draft.sheet.locale(),
+            locale: o.home(),
             oven: &|t| oven_words(&o.settings, t),
         };
         Ok(timed::calendar(app, &calendar, "plan.ics"))
@@ -247,18 +247,18 @@ fn shown_with(app: &App, o: &Open, found: &Found) -> Markup {
                         @if plan.proven { @if found.serve.is_some() { " It cannot begin later." } @else { " It cannot be ready sooner." } }
                         " " a.button.small href={ "/recipe/" (o.row.id) "/plan.ics" } download="plan.ics" { "Calendar file with alarms" }
                     }
-                    (cautions(&found.ask, plan, o.draft.sheet.locale()))
+                    (cautions(&found.ask, plan, o.home()))
                 }
                 Err(why) => {
                     div.trouble #answer role="alert" {
-                        @for s in words::impossible(why, &found.ask, &found.clock) { p { (degrees_in(&s, o.draft.sheet.locale())) } }
+                        @for s in words::impossible(why, &found.ask, &found.clock) { p { (degrees_in(&s, o.home())) } }
                         (to_change(why, &found.ask, &|_, field| format!("#{field}")))
                     }
                 }
             }
         }
         @if let Ok(plan) = &found.plan {
-            (shown(found, plan, o.draft.sheet.locale(), &|t| oven_words(&o.settings, t)))
+            (shown(found, plan, o.home(), &|t| oven_words(&o.settings, t)))
         }
         (steps(app, o, tasks))
     }
@@ -461,7 +461,7 @@ fn row(app: &App, o: &Open, tasks: &Tasks, t: &Task) -> Markup {
             td data-h="rests on" {
                 small {
                     "work: " (t.hands_basis.word())
-                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w, &|t| oven_words(&o.settings, t)), o.draft.sheet.locale())) ": " (t.wait_rests()) }
+                    @if let Some(w) = t.wait { "; " (degrees_in(&words::waits(t, w, &|t| oven_words(&o.settings, t)), o.home())) ": " (t.wait_rests()) }
                     @if let Some(cost) = &t.optional { "; may be left out, which costs " (cost) }
                 }
             }
@@ -501,7 +501,7 @@ fn more(app: &App, o: &Open, t: &Task, own: Option<&OwnStep>) -> Markup {
     };
     let place = t.wait.map(|w| w.place);
     let own_place = own.and_then(|s| s.place.clone());
-    let in_f = o.draft.sheet.locale() == Locale::Us;
+    let in_f = o.home() == Locale::Us;
     let shown = |t: f64| recipe::heat::degrees_words(t, in_f);
     let oven = own.and_then(|s| s.oven).map(shown);
     let dial = |t| recipe::heat::oven_words(Temperature::celsius(t), in_f);

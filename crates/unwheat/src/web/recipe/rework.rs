@@ -15,8 +15,8 @@ use maud::{Markup, html};
 use quantity::{Locale, Mass, degrees_in, scales_of};
 use recipe::DoubtCode;
 use recipe::household::{
-    Scale, WEIGH_IT, come_within, is_fine, kept_cups, measure_of_blend, of_flour, percent, percent_figure,
-    scale_grams,
+    Scale, WEIGH_IT, come_within, is_fine, kept_cups, measure_of_blend, of_flour, percent,
+    percent_figure, scale_grams,
 };
 use recipe::leaven::{Altitude, LEAST};
 use recipe::rework::binder::Binding;
@@ -90,7 +90,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
             }
             @if dough { (figures(app, o, i, c)) }
             @for said in of_meat(c, larder) {
-                p.trouble { (scales_of(said.text, o.draft.sheet.locale())) " " small { "Source: " (sentence(said.source)) } }
+                p.trouble { (scales_of(said.text, o.home())) " " small { "Source: " (sentence(said.source)) } }
             }
             @for clash in &c.clashes { p.trouble role="alert" { (sentence(&clash.to_string())) } }
             @let missing = c.unweighed();
@@ -124,7 +124,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                     summary { "Changes and reasons (" (c.changes.len()) ")" }
                     ul.changes {
                         @for x in &c.changes {
-                            (reason(x, o.draft.sheet.locale()))
+                            (reason(x, o.home()))
                         }
                     }
                 }
@@ -133,7 +133,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 (leavening(&raising, o, i == 0))
                 (up_there(o, r, i, larder))
             }
-            (super::method::notes(i, c, &w.formula.recipe, o.draft.sheet.locale()))
+            (super::method::notes(i, c, &w.formula.recipe, o.home()))
         }
     }
 }
@@ -150,7 +150,7 @@ fn of_meat(c: &ReworkedComponent, larder: &Larder) -> Vec<Caution> {
 
 /// Soda against acid, the gas, and what slows yeast or decides a syrup.
 fn leavening(r: &recipe::rework::Raising, o: &Open, open: bool) -> Markup {
-    let told = |words: &str| sentence(&degrees_in(words, o.draft.sheet.locale()));
+    let told = |words: &str| sentence(&degrees_in(words, o.home()));
     let sentences = r.sentences();
     let figures = r.figures(&o.pantry.larder);
     let cautions: Vec<(&str, &str)> = r
@@ -185,7 +185,7 @@ fn up_there(o: &Open, r: &recipe::rework::Rework, i: usize, larder: &Larder) -> 
     html! {
         details open[i == 0] {
             summary { (format!("At {:.0} m", height.metres)) }
-            p { (degrees_in(&leaven::height(&height), o.draft.sheet.locale())) }
+            p { (degrees_in(&leaven::height(&height), o.home())) }
             @if !changed.is_empty() {
                 ul.changes { @for c in &changed { li { (sentence(&leaven::corrected(c))) } } }
                 p.hint { "The first figure is the table's, the second is for that height: change the table if you bake there. Source: " (Altitude::source()) "; yeast: common practice, no source. The height is set on the " a href="/kitchen#settings" { "Kitchen page" } "." }
@@ -317,7 +317,7 @@ fn row(
                 (name)
                 @if let Some(words) = r.beside(i, l) { " " span.tag.line { (words) } }
                 @if let Some(n) = &l.note { br; small { (n) } }
-                (why(&id, &name, &whys, o.draft.sheet.locale()))
+                (why(&id, &name, &whys, o.home()))
             }
             td.f data-h="grams" {
                 @if let Some(g) = l.grams {
@@ -427,7 +427,7 @@ fn figures(app: &App, o: &Open, i: usize, c: &ReworkedComponent) -> Markup {
                 }
             }
             @let whys = c.whys(HYDRATION, &o.pantry.larder).unwrap_or_default();
-            (why(&format!("w{i}"), "the hydration", &whys, o.draft.sheet.locale()))
+            (why(&format!("w{i}"), "the hydration", &whys, o.home()))
         }
     }
 }

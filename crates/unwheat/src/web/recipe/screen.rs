@@ -48,7 +48,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             section.sheet aria-labelledby="cautions" {
                 h2 #cautions { "Cautions" }
                 @if w.rework_screening.cautions.is_empty() { p { "None of the usual ones. Local rules come first all the same." } }
-                ul { @for c in &w.rework_screening.cautions { li { (quantity::scales_of(c.text, o.draft.sheet.locale())) br; small { (c.source) } } } }
+                ul { @for c in &w.rework_screening.cautions { li { (quantity::scales_of(c.text, o.home())) br; small { (c.source) } } } }
             }
         }
         section.sheet aria-labelledby="theirs" {

@@ -74,7 +74,7 @@ fn shaped(o: &Open, w: &Worked, i: usize) -> Option<Result<Shaped, ShapeError>> 
 /// What a component's shape comes to, in a line: for those who listen to a change.
 pub fn headline(o: &Open, w: &Worked, name: &str) -> Option<String> {
     let i = w.batch.components.iter().position(|c| c.name == name)?;
-    let home = o.draft.sheet.locale();
+    let home = o.home();
     Some(match shaped(o, w, i)? {
         Ok(s) => {
             let s = told_in(&s, home);
@@ -186,7 +186,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
         .over(&known)
         .shaped_in(&dough, &super::size::own_pans(&o.settings.pans));
     let wrong = got.as_ref().err();
-    let told = |words: &str| lengths_in(&sentence(words), o.draft.sheet.locale());
+    let told = |words: &str| lengths_in(&sentence(words), o.home());
     let more = |f: &&Field| MORE.contains(&f.key);
     let one = |f: &Field| field(app, o, i, name, ask, f, &dough, known.get(f.key), wrong);
     // What rises in the oven alone is not proofed.
@@ -209,7 +209,7 @@ fn chosen(app: &App, o: &Open, w: &Worked, i: usize, name: &str, ask: &ShapeAsk)
             Ok(s) => {
                 // Of the pans that the batch is sized for the Size page says how full they are, in the same words.
                 @let sized = w.batch.fullness().filter(|_| kind == Kind::Fit && ask.says.is_empty() && is_in_pans(&w.rework, &w.batch, i));
-                (result(i, ask, s, &density, o.draft.sheet.locale(), sized))
+                (result(i, ask, s, &density, o.home(), sized))
             }
         }
     }
@@ -274,7 +274,7 @@ fn field(
             } @else {
                 input id=(id) name="value" value=(said.unwrap_or_default()) placeholder=[grey] autocomplete="off" data-typed aria-describedby={ (id) "-h" } aria-invalid=[bad.then_some("true")];
             }
-            small id={ (id) "-h" } { (lengths_in(hint, o.draft.sheet.locale())) }
+            small id={ (id) "-h" } { (lengths_in(hint, o.home())) }
         }
     }
 }

@@ -96,7 +96,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
             }
             div data-k="pans" { (pans_and_more(app, o, w)) }
             div data-k="ways" { (ways(app, o, w)) }
-            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (lengths_in(&degrees_in(&c.text, o.draft.sheet.locale()), o.draft.sheet.locale())) " " small { "Source: " (sentence(c.source)) } } }
+            @for c in &batch.cautions { p.trouble data-k={ "mind-" (c.code) } { (lengths_in(&degrees_in(&c.text, o.home()), o.home())) " " small { "Source: " (sentence(c.source)) } } }
         }
         @for (i, c) in batch.components.iter().enumerate().filter(|(i, _)| w.rework.components[*i].is_listed()) { (component(app, o, w, i, c)) }
         datalist #pans {
@@ -391,7 +391,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
                         @else { span.n { (scale_grams(left.likely(), false)) " g" } " left over." }
                     }
                 }
-                @if let Some(k) = c.keeping { p.hint { "What is left: " (degrees_in(k.text, o.draft.sheet.locale())) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
+                @if let Some(k) = c.keeping { p.hint { "What is left: " (degrees_in(k.text, o.home())) " " (LOCAL_RULES) " Source: " (sentence(k.source)) } }
             }
         }
     }

@@ -29,7 +29,7 @@ pub fn offers(app: &App, o: &Open, figures: &Figures<'_>) -> Markup {
                 @for k in &timed {
                     @let says = says_of(k, figures);
                     li {
-                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), o.draft.sheet.locale())) ". "
+                        a href={ "/recipe/" (o.row.id) "/bakes/" (k.id) } { "Bake " (k.number) } ", " (day(k.finished)) ", × " (times(k.factor)) ": " (scales_of(&words(&k.bake), o.home())) ". "
                         @if let Some(Err(e)) = pan_of(&k.bake, figures) { "Its pan is not understood: " (e) ". " }
                         @if taken(&says, figures.notes) { span.tag { "taken" } } @else { (take(app, o, k, says)) }
                     }
