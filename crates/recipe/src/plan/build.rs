@@ -7,6 +7,7 @@ use super::follow::{apply_own, bypass, heat_for_own, keys, said};
 use super::in_turn;
 use super::join;
 use super::mixed::goes_unmixed;
+use super::noted::handwork;
 use super::pans;
 use super::put_in::{chill_flat, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood};
 use super::step::{Cut, Draft, racks, uses_mixer};
@@ -315,7 +316,11 @@ impl Build<'_> {
                 told.extend(asides(step, any, is_behind(self.bakes, step)));
             }
             let step = &read_apart(step, aside.as_ref());
-            let drafts = cut.step(step);
+            let mut drafts = cut.step(step);
+            let undone = handwork(step, &mut drafts);
+            if let Some(last) = out.last_mut().filter(|_| chain == c) {
+                last.draft.handwork.then.extend(undone);
+            }
             let mut ends: Vec<usize> = drafts.iter().skip(1).map(|d| d.at).collect();
             ends.push(step.text.len());
             for (mut draft, end) in drafts.into_iter().zip(ends) {
@@ -424,6 +429,7 @@ impl Build<'_> {
             notes: d.notes,
             source: d.source,
             was: d.was,
+            handwork: d.handwork,
         }
     }
 }

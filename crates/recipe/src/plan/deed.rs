@@ -194,6 +194,14 @@ impl Objects {
 
 /// Verbs of a text that begin a clause and that no activity stands for, with the bytes they stand at.
 pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
+    begin_clauses(text, &VERBS, &EATEN)
+}
+
+/// Verbs of a list that begin a clause of a text, with the bytes they stand at.
+///
+/// # Arguments
+/// * `things` — those of them that are things too: verbs behind a comma or 'and' only with what it is done to.
+pub(super) fn begin_clauses(text: &str, list: &[&str], things: &[&str]) -> Vec<(usize, String)> {
     let mut out: Vec<(usize, String)> = Vec::new();
     let (mut begins, mut listed) = (true, false);
     let mut at = 0;
@@ -209,8 +217,8 @@ pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
             let said = sentence(text, at).to_lowercase();
             ["when ", "once "].iter().any(|w| said.starts_with(w))
         };
-        let noun = listed && EATEN.contains(&lower.as_str()) && !done() && !when();
-        if begins && !noun && VERBS.contains(&lower.as_str()) {
+        let noun = listed && things.contains(&lower.as_str()) && !done() && !when();
+        if begins && !noun && list.contains(&lower.as_str()) {
             out.push((at, lower.clone()));
         }
         let joins = piece.contains(',') || BEFORE.contains(&lower.as_str());

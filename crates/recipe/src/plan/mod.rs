@@ -23,6 +23,7 @@ mod join;
 mod mixed;
 mod model;
 mod next;
+mod noted;
 mod own;
 mod pans;
 mod put_in;
@@ -47,6 +48,7 @@ pub use ask::{Ask, Begun, Job, Kitchen, LONGEST_CHANGE, MOST_OF_ANY, Minute, Qui
 pub use build::tasks;
 pub use explain::{Impossible, Limited, Short};
 pub use next::{Stage, stages};
+pub use noted::Handwork;
 pub use own::{AddedStep, OwnStep, StepChange, minutes_words, span_words};
 pub use pans::{OwnPans, PanUse, uncounted as uncounted_pans};
 pub use solve::{Held, Plan, Row, kept, plan};

@@ -1,6 +1,7 @@
 //! One step of a method, cut into stretches of work and waits.
 
 use super::deed::{Objects, added, verbs};
+use super::noted::Handwork;
 use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
 use super::stretch::{cool_on, deed, first_words, goes_on_hot, join};
 use super::table::{self, Usual};
@@ -77,6 +78,8 @@ pub(super) struct Draft {
     pub beside: bool,
     /// What was made before it is put on something hot.
     pub on_hot: bool,
+    /// See [`Task::handwork`](super::Task::handwork).
+    pub handwork: Handwork,
 }
 
 impl Draft {
@@ -99,6 +102,7 @@ impl Draft {
             deed: false,
             beside: false,
             on_hot: false,
+            handwork: Handwork::default(),
         }
     }
     pub fn is_work(&self) -> bool {

@@ -1,5 +1,6 @@
 //! A task: a stretch of work at the bench, and the wait that follows it.
 
+use super::noted::Handwork;
 use super::table::Usual;
 use std::fmt;
 
@@ -214,6 +215,8 @@ pub struct Task {
     pub source: String,
     /// What was read that the rework has changed: `Rise, 90 min in the original`.
     pub was: Option<String>,
+    /// What hands do in it beside what its name says.
+    pub handwork: Handwork,
 }
 
 /// An oven that is hot waits so many minutes at most: common practice, no source.
@@ -246,6 +249,7 @@ impl Task {
             notes: Vec::new(),
             source: usual.source.to_owned(),
             was: None,
+            handwork: Handwork::default(),
         }
     }
     /// Its name with the component's: `Rise (dough)`.

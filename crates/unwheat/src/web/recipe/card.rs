@@ -169,28 +169,22 @@ fn no_oven(w: &Worked, sheet: &Sheet, home: Locale) -> Option<String> {
     Some(degrees_in(&words, home))
 }
 
-/// The tasks of the rework as notes, a part at a time under its name: 'Rise, 45 to 60 min'.
+/// The tasks of the rework as notes, in the order of the method, each stretch of a part under its name: 'Rise,
+/// 45 to 60 min'.
 fn in_notes(w: &Worked, sheet: &Sheet, home: Locale) -> Vec<String> {
-    let tasks = tasks(w, sheet, 1.0).list;
+    let tasks = tasks(w, sheet, 1.0);
     let mut out = Vec::new();
     let mut of: Option<&str> = None;
-    // The oven stands at the end of the list, and is heated before what waits for it.
-    let mut order: Vec<usize> = Vec::new();
-    for (i, t) in tasks.iter().enumerate() {
-        let heat = |at: &&usize| tasks[**at].what == "preheat" && !order.contains(*at);
-        let heated: Vec<usize> = t.after.iter().filter(heat).copied().collect();
-        order.extend(heated);
-        if !order.contains(&i) {
-            order.push(i);
-        }
-    }
-    let done = order.into_iter().map(|i| &tasks[i]);
-    for t in done.filter(|t| !t.left_out && t.what != "weigh") {
-        if of != Some(&*t.of) && !t.of.is_empty() {
+    for t in tasks.as_noted() {
+        // The oven is heated for whatever goes in.
+        if of != Some(&*t.of) && !t.of.is_empty() && t.what != "preheat" {
             out.push(format!("{}:", component_name(&t.of)));
+            of = Some(&t.of);
         }
-        of = Some(&t.of);
-        let mut note = t.name.clone();
+        let hands =
+            |all: &[String]| Some(page::capital(&all.join(", "))).filter(|_| !all.is_empty());
+        out.extend(hands(&t.handwork.first));
+        let mut note = t.in_full().to_owned();
         if let Some(wait) = &t.wait {
             note = format!("{note}, {}", span_words(wait.span));
             if let Some(c) = wait.oven {
@@ -199,6 +193,7 @@ fn in_notes(w: &Worked, sheet: &Sheet, home: Locale) -> Vec<String> {
             }
         }
         out.push(note);
+        out.extend(hands(&t.handwork.then));
     }
     out
 }
@@ -535,6 +530,56 @@ mod tests {
         assert!(
             uk.contains("160 °C to 170 °C") && !uk.contains("°F"),
             "{uk}"
+        );
+    }
+
+    /// As a baker does them: the filling before the pie it goes into, the oven before the egg wash that the bake
+    /// waits for, and every cut, knot and dusting of the method among them.
+    #[test]
+    fn notes_stand_in_the_order_of_the_work_and_leave_no_handwork_out() {
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let notes = |text: &str| {
+            let sheet = Sheet::new(text, Locale::Uk);
+            let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
+            in_notes(&w, &sheet, Locale::Uk)
+        };
+        let at = |notes: &[String], words: &str| {
+            let found = notes.iter().position(|n| n.starts_with(words));
+            found.unwrap_or_else(|| panic!("no {words}: {notes:?}"))
+        };
+        let pie = notes(
+            "Leek pasties\n\nPastry\n300 g plain flour\n150 g butter\n4 tbsp cold water\n\nFilling\n3 leeks\n40 g butter\n100 ml double cream\n\nEgg wash\n1 egg\n\n1. Rub the butter into the flour, add the water and bring together. Chill for 1 hour.\n2. Melt the butter, soften the leeks for 15 minutes and stir in the cream. Cool completely.\n3. Roll out the pastry, cut six rounds, fill and crimp.\n4. Brush with the egg wash and bake at 200C for 30 minutes. Cool for 20 minutes, then slice.\n",
+        );
+        assert!(
+            at(&pie, "Melt butter and leeks") < at(&pie, "Roll pastry, cut, fill"),
+            "{pie:?}"
+        );
+        assert!(
+            at(&pie, "Heat the oven") < at(&pie, "Brush egg wash"),
+            "{pie:?}"
+        );
+        assert!(at(&pie, "Brush egg wash") < at(&pie, "Bake"), "{pie:?}");
+        assert!(at(&pie, "Cool, 20") < at(&pie, "Slice"), "{pie:?}");
+        let knots = notes(
+            "Seed knots\n\n500 g strong white flour\n7 g instant yeast\n10 g salt\n320 ml water\n\n1. Mix and knead for 10 minutes. Rise for 1 hour.\n2. Divide into 10, roll each to a rope and tie a knot. Prove for 45 minutes.\n3. Dust with rice flour, slash the tops and bake at 220C for 18 minutes.\n",
+        );
+        let work = at(&knots, "Divide");
+        assert!(
+            knots[work].contains("roll") && knots[work].ends_with("tie"),
+            "{knots:?}"
+        );
+        let slash = knots
+            .iter()
+            .position(|n| n.to_lowercase().contains("slash"));
+        assert!(
+            slash.is_some() && slash < Some(at(&knots, "Bake")),
+            "{knots:?}"
+        );
+        // It is hot before the last work on what is risen.
+        assert!(Some(at(&knots, "Heat the oven")) < slash, "{knots:?}");
+        assert!(
+            at(&knots, "Rise") < at(&knots, "Heat the oven"),
+            "{knots:?}"
         );
     }
 
