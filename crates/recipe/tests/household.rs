@@ -258,7 +258,9 @@ fn some_tablespoons_are_never_weighed() {
                 };
                 assert!(got.error.abs() <= most + 1e-9, "{grams} g {key}: {got:?}");
                 // What is off is off of the grams that are read, not of others behind them.
-                if !got.words.ends_with(" ml") && !got.words.contains("stick") {
+                // A spoon of butter in sticks is an eighth of one: see `sticks`.
+                let in_sticks = key == "unsalted_butter" && locale == Locale::Us;
+                if !got.words.ends_with(" ml") && !in_sticks {
                     let off = read_back(&got.words, food, locale) / shown - 1.0;
                     assert!((off - got.error).abs() < 1e-6, "{grams} g {key}: {got:?}");
                 }
