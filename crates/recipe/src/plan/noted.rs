@@ -11,13 +11,13 @@ use crate::recipe::{Activity, FactKind, Step};
 use crate::sentences::words;
 
 /// What hands do that a reader of the method must not miss.
-const HANDS: [&str; 54] = [
+const HANDS: [&str; 55] = [
     "arrange", "braid", "brush", "chop", "coat", "core", "crimp", "cut", "decorate", "dip",
     "divide", "dock", "drain", "dredge", "drizzle", "drop", "dust", "fill", "flatten", "fold",
     "frost", "glaze", "grate", "halve", "ice", "knot", "layer", "peel", "pinch", "pipe", "plait",
     "press", "prick", "quarter", "roll", "sandwich", "scatter", "score", "seal", "shape", "slash",
-    "slice", "snip", "soak", "spread", "sprinkle", "stuff", "tie", "toast", "top", "tuck", "twist",
-    "unmould", "unroll",
+    "slice", "snip", "soak", "spread", "sprinkle", "stamp", "stuff", "tie", "toast", "top", "tuck",
+    "twist", "unmould", "unroll",
 ];
 
 /// Those that are as often a thing: work behind a comma or 'and' only with what it is done to or with.
