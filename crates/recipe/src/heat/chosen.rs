@@ -2,12 +2,11 @@
 //! and card have.
 
 use super::ask::{Figures, Place};
-use super::given::{Given, Stretch, given};
+use super::given::{Given, Stretch, bakes_of, given, stretched};
 use super::notes::HeatField;
 use crate::own_method;
 use crate::plan::by_own_method;
-use crate::recipe::{Activity, FactKind};
-use crate::rework::{ChosenBake, SAME_OVEN};
+use crate::rework::{ChosenBake, SAME_OVEN, settings};
 use crate::sheet::{Sheet, Worked};
 use crate::size::pan::{OwnPan, Said};
 use larder::Larder;
@@ -28,6 +27,25 @@ pub struct Estimate {
     pub own: Option<Spread<Time>>,
     /// Its times one after another, each with its oven: one, but where the method bakes in several.
     pub stretches: Vec<Stretch>,
+    /// The same over the times of the baker's own method, where it names one bake.
+    pub own_stretches: Vec<Stretch>,
+}
+
+/// The bake of the baker's own method.
+#[derive(Debug, Clone, PartialEq)]
+pub struct OwnBake {
+    /// Its times one after another, each with its oven.
+    pub stretches: Vec<Stretch>,
+    /// They are for the tin that the batch is sized for: they stand.
+    pub stands: bool,
+}
+
+impl OwnBake {
+    fn minutes(&self) -> Option<Spread<Time>> {
+        let sum = |of: fn(Spread<Time>) -> Time| self.stretches.iter().map(|s| of(s.time)).sum();
+        let time = || Spread::new(sum(Spread::low), sum(Spread::likely), sum(Spread::high));
+        self.stands.then(time)
+    }
 }
 
 impl Figures<'_> {
@@ -37,7 +55,7 @@ impl Figures<'_> {
     /// # Inputs
     /// - `own`: what the baker's own method says.
     #[must_use]
-    pub fn estimate(&self, own: Option<Spread<Time>>) -> Option<Estimate> {
+    pub fn estimate(&self, own: Option<&OwnBake>) -> Option<Estimate> {
         let b = self.bake().ok()??;
         let given = self.given?;
         let time = super::bake(&b).ok()?.time;
@@ -47,7 +65,7 @@ impl Figures<'_> {
         };
         // One oven for all of it, where another is chosen than the method's.
         let in_one = (b.oven - b.known_oven).as_celsius().abs() >= SAME_OVEN;
-        let stretches = match given.stretched(time) {
+        let over = |all: &[Stretch]| match stretched(all, time) {
             all if all.len() < 2 => vec![whole],
             all if in_one => {
                 let each = all.into_iter().map(|s| Stretch {
@@ -63,8 +81,9 @@ impl Figures<'_> {
             time,
             oven: b.oven,
             in_one,
-            own,
-            stretches,
+            own: own.and_then(OwnBake::minutes),
+            stretches: over(&given.stretches),
+            own_stretches: own.map_or(Vec::new(), |own| over(&own.stretches)),
         })
     }
 }
@@ -77,21 +96,18 @@ pub fn chosen(w: &Worked, sheet: &Sheet, larder: &Larder) -> Option<Given> {
     part.and_then(|c| found(Some(c))).or_else(|| found(None))
 }
 
-/// The minutes that the baker's own method has for the bake: it names one time, and no tin but the one that the batch
-/// is sized for.
+/// The minutes that the baker's own method has for the bake, where they are for the tin that the batch is sized for.
 #[must_use]
 pub fn own_minutes(w: &Worked, sheet: &Sheet) -> Option<Spread<Time>> {
+    own_bake(w, sheet).and_then(|own| own.minutes())
+}
+
+/// The bake of the baker's own method, where it names one. It stands where it names no tin but the one that the batch
+/// is sized for.
+fn own_bake(w: &Worked, sheet: &Sheet) -> Option<OwnBake> {
     let (recipe, is_own) = by_own_method(w, sheet);
-    let bakes = |kind: &FactKind| match kind {
-        FactKind::Duration {
-            value,
-            doing: Some(Activity::Bake),
-        } => Some(*value),
-        _ => None,
-    };
-    let facts = recipe.steps.iter().flat_map(|s| &s.facts);
-    let mut times = facts.filter_map(|f| bakes(&f.kind));
-    let (Some(time), None) = (times.next(), times.next()) else {
+    let all = bakes_of(&recipe.steps, &settings(&recipe));
+    let [bake] = &all[..] else {
         return None;
     };
     let own = own_method::steps(sheet.method.as_deref().unwrap_or_default());
@@ -99,7 +115,10 @@ pub fn own_minutes(w: &Worked, sheet: &Sheet) -> Option<Spread<Time>> {
         let said = Said::of_steps(&own);
         !said.is_empty() && !said.iter().any(|s| s.pan.is_as_wide_as(&now.pan))
     });
-    (is_own && !of_another).then_some(time)
+    is_own.then(|| OwnBake {
+        stretches: bake.stretches(),
+        stands: !of_another,
+    })
 }
 
 impl Worked {
@@ -121,7 +140,7 @@ impl Worked {
             style: None,
             pans,
         };
-        let Some(e) = figures.estimate(own_minutes(&self, sheet)) else {
+        let Some(e) = figures.estimate(own_bake(&self, sheet).as_ref()) else {
             return self;
         };
         let once = given.filter(|g| g.stages == 1 && g.written.is_some());

@@ -1,6 +1,7 @@
 //! What a recipe itself says of its heat: where every field begins.
 
 use super::pan::Pan;
+use crate::plan::clause_verbs;
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::{longer, sets_a_custard};
@@ -106,38 +107,6 @@ impl Given {
         several.then(|| staged_words(&self.stretches))
     }
 
-    /// The times of a bake that takes so long in all: the same in proportion. Where it takes longer than written, and
-    /// its first is only a start, that stays as said and the others take the rest.
-    pub(super) fn stretched(&self, whole: Spread<Time>) -> Vec<Stretch> {
-        let sum = |all: &[Stretch]| {
-            all.iter()
-                .map(|s| s.time.likely().as_minutes())
-                .sum::<f64>()
-        };
-        let all = sum(&self.stretches);
-        let start = match self.stretches.as_slice() {
-            [first, _, ..] => first.time,
-            _ => Spread::exact(Time::minutes(0.0)),
-        };
-        let begun = start.likely().as_minutes();
-        let stays = begun > 0.0 && begun <= all * START && whole.low().as_minutes() >= all;
-        let kept = if stays { begun } else { 0.0 };
-        let share = |s: &Stretch| s.time.likely().as_minutes() / (all - kept);
-        let part = |t: Time, share: f64| Time::minutes((t.as_minutes() - kept) * share);
-        let of = |(i, s): (usize, &Stretch)| {
-            if stays && i == 0 {
-                return *s;
-            }
-            let time = Spread::new(
-                part(whole.low(), share(s)),
-                part(whole.likely(), share(s)),
-                part(whole.high(), share(s)),
-            );
-            Stretch { time, ..*s }
-        };
-        self.stretches.iter().enumerate().map(of).collect()
-    }
-
     /// The same with the work that the plan counts towards the hours of egg and milk.
     #[must_use]
     pub fn with_work(mut self, tasks: &crate::plan::Tasks) -> Self {
@@ -149,6 +118,34 @@ impl Given {
         self.work = most.map(Time::minutes);
         self
     }
+}
+
+/// The times of a bake that takes so long in all: the same in proportion. Where it takes longer than written, and
+/// its first is only a start, that stays as said and the others take the rest.
+pub(super) fn stretched(written: &[Stretch], whole: Spread<Time>) -> Vec<Stretch> {
+    let times = written.iter().map(|s| s.time.likely().as_minutes());
+    let all: f64 = times.sum();
+    let start = match written {
+        [first, _, ..] => first.time,
+        _ => Spread::exact(Time::minutes(0.0)),
+    };
+    let begun = start.likely().as_minutes();
+    let stays = begun > 0.0 && begun <= all * START && whole.low().as_minutes() >= all;
+    let kept = if stays { begun } else { 0.0 };
+    let share = |s: &Stretch| s.time.likely().as_minutes() / (all - kept);
+    let part = |t: Time, share: f64| Time::minutes((t.as_minutes() - kept) * share);
+    let of = |(i, s): (usize, &Stretch)| {
+        if stays && i == 0 {
+            return *s;
+        }
+        let time = Spread::new(
+            part(whole.low(), share(s)),
+            part(whole.likely(), share(s)),
+            part(whole.high(), share(s)),
+        );
+        Stretch { time, ..*s }
+    };
+    written.iter().enumerate().map(of).collect()
 }
 
 /// Water of a food whose composition is not known, by share (from memory).
@@ -222,12 +219,13 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         let theirs = **owner != at && bakes_here && lasts(s, Activity::Bake);
         !theirs
     });
-    let with_custard = |s: &Step| {
-        let told = |(bakes, end)| (bakes, sets_a_custard(recipe, s, end));
-        let all = bakes_of(s, &ovens).into_iter().map(told);
-        all.collect::<Vec<_>>()
-    };
-    let bakes: Vec<(Bakes, bool)> = ours.flat_map(|(s, _)| with_custard(s)).collect();
+    let ours: Vec<&Step> = ours.map(|(s, _)| s).collect();
+    let bakes = bakes_of(ours, &ovens).into_iter();
+    let bakes = bakes.map(|b| {
+        let custard = sets_a_custard(recipe, b.last, b.end);
+        (b, custard)
+    });
+    let bakes: Vec<(Bakes<'_>, bool)> = bakes.collect();
     let longest = bakes
         .iter()
         .reduce(|a, b| if b.0.likely() > a.0.likely() { b } else { a });
@@ -299,31 +297,40 @@ fn any_of(mut all: impl Iterator<Item = Option<bool>> + Clone) -> Option<bool> {
 }
 
 /// One bake: its times one after another, each with its oven.
-struct Bakes(Vec<(Spread<Time>, Option<Setting>)>);
+pub(super) struct Bakes<'a> {
+    times: Vec<(Spread<Time>, Option<Setting>)>,
+    /// The step in which it ends.
+    last: &'a Step,
+    /// The byte of that step at which it ends.
+    end: usize,
+}
 
-impl Bakes {
+impl Bakes<'_> {
     fn likely(&self) -> f64 {
-        self.0.iter().map(|(t, _)| t.likely().as_minutes()).sum()
+        self.times
+            .iter()
+            .map(|(t, _)| t.likely().as_minutes())
+            .sum()
     }
 
-    fn time(&self) -> Spread<Time> {
-        let sum = |of: fn(Spread<Time>) -> Time| self.0.iter().map(|(t, _)| of(*t)).sum();
+    pub fn time(&self) -> Spread<Time> {
+        let sum = |of: fn(Spread<Time>) -> Time| self.times.iter().map(|(t, _)| of(*t)).sum();
         Spread::new(sum(Spread::low), sum(Spread::likely), sum(Spread::high))
     }
 
     /// The mean of its ovens by time; nothing where one is not said.
     fn oven(&self) -> Option<Temperature> {
         let mut sum = 0.0;
-        for (time, oven) in &self.0 {
+        for (time, oven) in &self.times {
             sum += time.likely().as_minutes() * oven.as_ref()?.temperature.as_celsius();
         }
-        let one = self.0.first()?.1?.temperature;
+        let one = self.times.first()?.1?.temperature;
         let mean = Temperature::celsius(sum / self.likely());
-        Some(if self.0.len() == 1 { one } else { mean })
+        Some(if self.times.len() == 1 { one } else { mean })
     }
 
-    fn stretches(&self) -> Vec<Stretch> {
-        let each = self.0.iter().map(|(time, oven)| Stretch {
+    pub fn stretches(&self) -> Vec<Stretch> {
+        let each = self.times.iter().map(|(time, oven)| Stretch {
             time: *time,
             oven: oven.map(|s| s.temperature),
         });
@@ -355,37 +362,86 @@ const NEXT: &[&str] = &[
 /// What is baked after it is another piece.
 const ANOTHER_BATCH: &[&str] = &["tray", "trays", "batch", "batches", "second", "rest"];
 
-/// The bakes of a step: times that a word like 'then' leads on to are one bake, others are apart.
-/// Each with the byte of the step at which it ends.
-fn bakes_of(step: &Step, ovens: &[Setting]) -> Vec<(Bakes, usize)> {
-    let mut out: Vec<(Bakes, usize)> = Vec::new();
-    for fact in &step.facts {
-        let FactKind::Duration {
-            value,
-            doing: Some(Activity::Bake),
-        } = &fact.kind
-        else {
-            continue;
+/// Words by which a step brings something else to the bake, beside the verbs of a plan.
+const PUTS: &[&str] = &["add", "place", "put", "stir", "top"];
+
+/// Whether a time of the next step goes on with a bake that ends at a byte of a step: 'Bake for 15 minutes.', 'Reduce
+/// the oven to 190 °C and bake for 25 minutes more.' Between the two nothing is done but with the oven.
+fn goes_on((before, end): (&Step, usize), step: &Step, fact: &Fact) -> bool {
+    let (at, to) = (fact.span.start, fact.span.end);
+    let others = |s: &Step, from: usize, to: usize| {
+        let said = s.text.get(from..to).unwrap_or("");
+        let does = |f: &Fact| {
+            let what = match f.kind {
+                FactKind::Doing(a) => Some(a),
+                FactKind::Duration { doing, .. } => doing,
+                _ => None,
+            };
+            let oven = what.is_none_or(|a| matches!(a, Activity::Bake | Activity::Preheat));
+            f.span.start >= from && f.span.start < to && !oven
         };
-        let one = (*value, of_bake(ovens, step, fact));
-        // '10 minutes more': the word may stand right behind it, too.
-        let leads_on = |from: usize| {
-            let between = step.text.get(from..fact.span.start).unwrap_or("");
-            let behind = step.text.get(fact.span.end..).unwrap_or("");
-            let words = between.split(|c: char| !c.is_alphabetic());
-            let next = behind
-                .split(|c: char| !c.is_alphabetic())
-                .find(|w| !w.is_empty());
-            let all: Vec<String> = words.chain(next).map(str::to_lowercase).collect();
-            let any = |list: &[&str]| all.iter().any(|w| list.contains(&w.as_str()));
-            any(NEXT) && !any(ANOTHER_BATCH)
-        };
-        match out.last_mut().filter(|last| leads_on(last.1)) {
-            Some((bakes, end)) => {
-                bakes.0.push(one);
-                *end = fact.span.end;
+        let puts = |w: &str| PUTS.contains(&w.to_lowercase().as_str());
+        let mut words = said.split(|c: char| !c.is_alphabetic());
+        // 'Cover with foil' is no other thing.
+        let foil = |w: &str| w == "cover";
+        s.facts.iter().any(does)
+            || words.any(puts)
+            || clause_verbs(said).iter().any(|v| !foil(&v.1))
+    };
+    let between = step.text.get(..at).unwrap_or("");
+    before.number + 1 == step.number
+        && leads_on(between, step.text.get(to..).unwrap_or(""))
+        && !others(before, end, before.text.len())
+        && !others(step, 0, at)
+}
+
+/// Whether words lead from one time of a bake to its next. '10 minutes more': the word may stand right behind the time,
+/// too.
+fn leads_on(between: &str, behind: &str) -> bool {
+    let words = between.split(|c: char| !c.is_alphabetic());
+    let next = behind
+        .split(|c: char| !c.is_alphabetic())
+        .find(|w| !w.is_empty());
+    let all: Vec<String> = words.chain(next).map(str::to_lowercase).collect();
+    let any = |list: &[&str]| all.iter().any(|w| list.contains(&w.as_str()));
+    any(NEXT) && !any(ANOTHER_BATCH)
+}
+
+/// The bakes of some steps: times that a word like 'then' leads on to are one bake, others are apart.
+pub(super) fn bakes_of<'a>(
+    steps: impl IntoIterator<Item = &'a Step>,
+    ovens: &[Setting],
+) -> Vec<Bakes<'a>> {
+    let mut out: Vec<Bakes<'a>> = Vec::new();
+    for step in steps {
+        for fact in &step.facts {
+            let FactKind::Duration {
+                value,
+                doing: Some(Activity::Bake),
+            } = &fact.kind
+            else {
+                continue;
+            };
+            let one = (*value, of_bake(ovens, step, fact));
+            let (from, to) = (fact.span.start, fact.span.end);
+            let goes_on = |b: &&mut Bakes<'_>| {
+                let behind = step.text.get(to..).unwrap_or("");
+                match step.text.get(b.end..from) {
+                    Some(between) if b.last.number == step.number => leads_on(between, behind),
+                    _ => goes_on((b.last, b.end), step, fact),
+                }
+            };
+            match out.last_mut().filter(goes_on) {
+                Some(bakes) => {
+                    bakes.times.push(one);
+                    (bakes.last, bakes.end) = (step, to);
+                }
+                None => out.push(Bakes {
+                    times: vec![one],
+                    last: step,
+                    end: to,
+                }),
             }
-            None => out.push((Bakes(vec![one]), fact.span.end)),
         }
     }
     out

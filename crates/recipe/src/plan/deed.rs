@@ -193,7 +193,7 @@ impl Objects {
 }
 
 /// Verbs of a text that begin a clause and that no activity stands for, with the bytes they stand at.
-pub(super) fn verbs(text: &str) -> Vec<(usize, String)> {
+pub(crate) fn verbs(text: &str) -> Vec<(usize, String)> {
     begin_clauses(text, &VERBS, &EATEN)
 }
 

@@ -46,6 +46,7 @@ mod warm;
 
 pub use ask::{Ask, Begun, Job, Kitchen, LONGEST_CHANGE, MOST_OF_ANY, Minute, Quiet, nightly};
 pub use build::tasks;
+pub(crate) use deed::verbs as clause_verbs;
 pub use explain::{Impossible, Limited, Short};
 pub use next::{Stage, stages};
 pub use noted::Handwork;

@@ -66,7 +66,7 @@ impl Tasks {
         own.filter(|s| !self.idle.contains(&s.step))
     }
     /// Takes the time of a bake that the Heat page has for the pan and the oven chosen, over its stretches where it has
-    /// several; the baker's own minutes stand, and so do several stretches of an own method.
+    /// several. The minutes that the baker put in stand, and so do those of an own method for this tin.
     pub(super) fn with_heat(mut self, e: &Estimate) -> Self {
         let mine = |t: &&mut Task| t.what == "bake" && t.cooks && !t.left_out;
         let of = |t: &&mut Task| e.parts.contains(&t.component);
@@ -75,21 +75,35 @@ impl Tasks {
             time: e.time,
             oven: Some(e.oven),
         }];
-        let stretches = match e.own {
-            Some(_) => &whole[..],
-            None => &e.stretches,
+        let rounded = |time| {
+            let span = Span::from(time);
+            Span::of(span.least.round(), span.usual.round(), span.most.round())
         };
-        let several = stretches.len() > 1;
-        if bakes.len() != stretches.len() || several && self.own_method {
+        // An own method that gives no time has what is usual.
+        let stretches = match &e.own_stretches[..] {
+            [] if self.own_method => &whole[..],
+            own if self.own_method => own,
+            _ => &e.stretches,
+        };
+        if bakes.len() != stretches.len() {
+            let most = |t: &Task| t.wait.map_or(0.0, |w| w.span.most);
+            let longest = bakes
+                .into_iter()
+                .max_by(|a, b| most(a).total_cmp(&most(b)))
+                .filter(|t| t.wait_basis != Basis::Own);
+            if let Some(bake) = longest {
+                bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));
+                bake.notes.push(format!(
+                    "The minutes are the method’s; as its longest bake it takes about {} {BY_HEAT}: check with a probe.",
+                    rounded(e.time)
+                ));
+            }
             return self;
         }
+        let several = stretches.len() > 1;
         for (bake, stretch) in bakes.iter_mut().zip(stretches) {
             let Some(wait) = bake.wait.as_mut().filter(|_| bake.wait_basis != Basis::Own) else {
                 continue;
-            };
-            let rounded = |time| {
-                let span = Span::from(time);
-                Span::of(span.least.round(), span.usual.round(), span.most.round())
             };
             let (span, all) = (rounded(stretch.time), rounded(e.time));
             bake.notes.retain(|n| !n.starts_with(pans::ANOTHER_TIN));

@@ -133,19 +133,22 @@ fn minutes_of_the_bakers_own_method_stand() {
 
 const MUFFINS: &str = "Pear muffins\n\nMakes 12 muffins\n\n270 g plain flour\n200 g sugar\n2½ tsp baking powder\n2 eggs\n180 ml buttermilk\n115 g butter, melted\n150 g pears, diced\n\nMethod\n1. Heat the oven to 400 F. Line a 12-cup muffin tin with papers.\n2. Whisk all but the pears and fold those in. Divide among the cups.\n3. Bake 5 minutes, then lower the oven to 375 F and bake 17 to 20 minutes more.\n";
 
-/// Two ovens one after another are one bake: in a loaf tin its start stays, the rest takes what Heat adds. Plan, Bench
-/// and card had kept the muffins' minutes. The sums are by hand: of what Heat says in all, 5 minutes are the start.
-#[test]
-fn a_bake_in_two_ovens_takes_the_time_of_heat() {
-    let mut s = sheet(MUFFINS);
-    let pans = Pans {
+fn loaf_tin() -> Pans {
+    Pans {
         pan: "loaf 9x5".to_owned(),
         count: 1,
         fill: None,
         full: false,
         water: None,
-    };
-    s.size = Some(Target::Pan(pans).into());
+    }
+}
+
+/// Two ovens one after another are one bake: in a loaf tin its start stays, the rest takes what Heat adds. Plan, Bench
+/// and card had kept the muffins' minutes. The sums are by hand: of what Heat says in all, 5 minutes are the start.
+#[test]
+fn a_bake_in_two_ovens_takes_the_time_of_heat() {
+    let mut s = sheet(MUFFINS);
+    s.size = Some(Target::Pan(loaf_tin()).into());
     let (w, e, t) = heated(&s);
     let bakes: Vec<_> = t.list.iter().filter(|t| t.what == "bake").collect();
     let waits: Vec<_> = bakes.iter().map(|b| b.wait.expect("a wait")).collect();
@@ -186,4 +189,65 @@ fn a_bake_in_two_ovens_takes_the_time_of_heat() {
     let note = notes.find(|n| n.rule == "bake longer").expect("a note");
     let said = format!("allow {low}–{high} minutes at 180 °C / 350 °F, by the");
     assert!(note.text.contains(&said), "{}", note.text);
+}
+
+/// The same where the second oven stands in a step of its own: each note has its share, the last what it is in all. The
+/// Heat page took the longer of the two for the whole bake.
+#[test]
+fn two_ovens_in_two_steps_are_one_bake() {
+    let cut = "Bake 5 minutes, then lower the oven to 375 F and bake";
+    let two = MUFFINS.replace(cut, "Bake 5 minutes.\n4. Lower the oven to 375 F and bake");
+    let mut s = sheet(&two);
+    s.size = Some(Target::Pan(loaf_tin()).into());
+    let (w, e, t) = heated(&s);
+    let bakes: Vec<_> = t.list.iter().filter(|t| t.what == "bake").collect();
+    let spans: Vec<_> = bakes.iter().map(|b| b.wait.expect("a wait").span).collect();
+    let (low, high) = (minutes(e.time.low()), minutes(e.time.high()));
+    // The start stays, the rest takes what Heat adds.
+    assert_eq!((spans[0].least, spans[0].most), (5.0, 5.0));
+    assert!((spans[1].least + 5.0 - low).abs() <= 1.0, "{spans:?} {e:?}");
+    assert!((spans[1].most + 5.0 - high).abs() <= 1.0, "{spans:?} {e:?}");
+    let notes = w.rework.components.iter().flat_map(|c| &c.method_notes);
+    let notes: Vec<_> = notes.filter(|n| n.rule == "bake longer").collect();
+    let [first, last] = notes[..] else {
+        panic!("{notes:?}")
+    };
+    assert!(first.text.contains("allow 5 minutes at "), "{}", first.text);
+    assert!(!first.text.contains("in all"), "{}", first.text);
+    let rest = format!("allow {}–{} minutes at ", spans[1].least, spans[1].most);
+    let whole = format!("{low}–{high} minutes in all, by the Heat page");
+    assert!(
+        last.text.contains(&rest) && last.text.contains(&whole),
+        "{}",
+        last.text
+    );
+}
+
+/// By hand: 10 and 30 minutes of an own method for another tin are scaled by what Heat has in all; for this tin they
+/// stand, and it is said beside them.
+#[test]
+fn two_ovens_of_an_own_method_are_scaled_or_told() {
+    let of = |tin: &str| {
+        let mut s = in_pan("9x2 in round tin");
+        s.method = Some(format!(
+            "Mix all. Heat the oven to 375 F.\nBake 10 minutes in {tin} round pans.\nLower the oven to 325 F and bake 30 minutes more."
+        ));
+        let (_, e, t) = heated(&s);
+        let bakes = t.list.into_iter().filter(|t| t.what == "bake");
+        (e, bakes.collect::<Vec<_>>())
+    };
+    let span = |t: &recipe::plan::Task| t.wait.expect("a wait").span;
+    let (e, bakes) = of("three 9-inch");
+    assert_eq!(bakes.len(), 2);
+    assert_eq!(e.own.map(|t| minutes(t.likely())), Some(40.0));
+    assert_eq!((span(&bakes[0]).most, span(&bakes[1]).most), (10.0, 30.0));
+    let told = |t: &recipe::plan::Task| {
+        let says = |n: &String| n.starts_with("The minutes are your method’s own; about ");
+        t.notes.iter().any(says)
+    };
+    assert!(told(&bakes[1]), "{:?}", bakes[1].notes);
+    let (e, bakes) = of("three 8-inch");
+    assert_eq!((bakes.len(), e.own), (2, None));
+    let all = span(&bakes[0]).usual + span(&bakes[1]).usual;
+    assert!((all - minutes(e.time.likely())).abs() <= 1.0, "{bakes:?}");
 }

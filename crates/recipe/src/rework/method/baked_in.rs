@@ -37,15 +37,12 @@ impl NotedBake {
         format!("Step {step} bakes for {stated}: {allow}. The time is a guess; {decides}.")
     }
 
-    /// Whether these times are all of it.
-    fn is(&self, written: &[Spread<Time>]) -> bool {
-        let mut times = self.stages.iter().flat_map(|s| &s.times);
-        written.iter().all(|w| times.next() == Some(w)) && times.next().is_none()
+    fn times(&self) -> impl Iterator<Item = Spread<Time>> {
+        self.stages.iter().flat_map(|s| s.times.iter().copied())
     }
 
-    /// Its stages at other times, as many as it has.
-    fn at(&self, times: &[Spread<Time>]) -> Vec<Stage> {
-        let mut times = times.iter().copied();
+    /// Its stages at other times, of which it takes as many as it has.
+    fn at(&self, mut times: impl Iterator<Item = Spread<Time>>) -> Vec<Stage> {
         let at = |s: &Stage| Stage {
             times: times.by_ref().take(s.times.len()).collect(),
             oven: s.oven,
@@ -84,8 +81,22 @@ impl ChosenBake {
         match (stages, self.in_one_oven(stages)) {
             (_, Some(other)) => format!("{} at {}", minutes(self.time), degrees(other, 0.0)),
             ([stage], None) => each(stage),
-            (_, None) => format!("{} in all, {}", minutes(self.time), joined(stages, each)),
+            (_, None) => format!("{}, {}", self.in_all(), joined(stages, each)),
         }
+    }
+
+    /// The same of some of its stages, those of one step where it goes on in the next.
+    fn allowed_in_part(&self, stages: &[Stage]) -> String {
+        let one = self.in_one_oven(stages).filter(|_| self.in_one);
+        let each = |s: &Stage| match one {
+            Some(other) => format!("{} at {}", all_minutes(&s.times), degrees(other, 0.0)),
+            None => format!("{}{}", all_minutes(&s.times), oven_allowed(s)),
+        };
+        joined(stages, each)
+    }
+
+    fn in_all(&self) -> String {
+        format!("{} in all", minutes(self.time))
     }
 
     /// The one oven of it, where that is another than the method's.
@@ -98,6 +109,24 @@ impl ChosenBake {
     }
 }
 
+/// The notes that have these times between them and no others, one after another.
+fn noted(notes: &[MethodNote], written: &[Spread<Time>]) -> Option<Vec<usize>> {
+    let bake = |n: usize| notes[n].bake.as_ref().filter(|_| notes[n].step.is_some());
+    let all: Vec<usize> = (0..notes.len()).filter(|n| bake(*n).is_some()).collect();
+    let is = |run: &&[usize]| {
+        let times = run
+            .iter()
+            .filter_map(|n| bake(*n))
+            .flat_map(NotedBake::times);
+        times.eq(written.iter().copied())
+    };
+    let mut found = (1..=all.len()).flat_map(|n| all.windows(n)).filter(is);
+    match (found.next(), found.next()) {
+        (Some(run), None) => Some(run.to_vec()),
+        _ => None,
+    }
+}
+
 impl Rework {
     /// Puts the time that is worked out for a bake in place of the usual one, in the notes and the changes of the
     /// part whose only bake it is.
@@ -105,54 +134,59 @@ impl Rework {
     /// # Inputs
     /// - `parts`: what is baked together.
     pub(crate) fn with_bake(&mut self, parts: &[usize], bake: &ChosenBake) {
-        let is = |n: &MethodNote| {
-            let noted = n.bake.as_ref();
-            noted.is_some_and(|b| b.is(&bake.written))
-        };
-        let found: Vec<usize> = parts
-            .iter()
-            .copied()
-            .filter(|c| self.components[*c].method_notes.iter().any(is))
-            .collect();
-        let [at] = found[..] else {
+        let of = |c: &usize| Some((*c, noted(&self.components[*c].method_notes, &bake.written)?));
+        let found: Vec<(usize, Vec<usize>)> = parts.iter().filter_map(of).collect();
+        let [(at, run)] = &found[..] else {
             return;
         };
-        let component = &mut self.components[at];
-        let mut notes = component.method_notes.iter_mut().filter(|n| is(n));
-        let (Some(note), None) = (notes.next(), notes.next()) else {
-            return;
-        };
-        let Some((noted, step)) = note.bake.clone().zip(note.step) else {
-            return;
-        };
-        let stages = noted.at(&bake.stretches);
-        let one_oven = bake.in_one_oven(&stages);
+        let component = &mut self.components[*at];
         let own = bake.own.map_or(String::new(), |t| {
             format!(" Your own method’s {} stand.", minutes(t))
         });
-        note.text = match noted.decides {
-            Some(_) => {
-                let allow = format!("allow {}, {BY_HEAT}", bake.allowed(&stages));
-                format!("{}{own}", noted.words(step, &allow))
+        let mut times = bake.stretches.iter().copied();
+        let (mut all, mut longer): (Vec<Stage>, _) = (Vec::new(), false);
+        for n in run {
+            let note = &mut component.method_notes[*n];
+            let Some((noted, step)) = note.bake.clone().zip(note.step) else {
+                return;
+            };
+            let stages = noted.at(&mut times);
+            let (alone, last) = (run.len() == 1, run.last() == Some(n));
+            let allow = if alone {
+                bake.allowed(&stages)
+            } else if last {
+                format!("{}, {}", bake.allowed_in_part(&stages), bake.in_all())
+            } else {
+                bake.allowed_in_part(&stages)
+            };
+            let own = if last { own.as_str() } else { "" };
+            note.text = match noted.decides {
+                Some(_) => format!(
+                    "{}{own}",
+                    noted.words(step, &format!("allow {allow}, {BY_HEAT}"))
+                ),
+                None if alone => format!(
+                    "{} Allow {}, {BY_HEAT}.{own}",
+                    note.text,
+                    minutes(bake.time)
+                ),
+                None => format!("{} Allow {allow}, {BY_HEAT}.{own}", note.text),
+            };
+            let other = bake.in_one_oven(&stages);
+            if let Some(other) = other.filter(|_| alone || bake.in_one) {
+                let dial = OvenSetting(other.temperature).dialled();
+                note.ovens = vec![(dial, dial)];
             }
-            None => format!(
-                "{} Allow {}, {BY_HEAT}.{own}",
-                note.text,
-                minutes(bake.time)
-            ),
-        };
-        if let Some(other) = one_oven {
-            let dial = OvenSetting(other.temperature).dialled();
-            note.ovens = vec![(dial, dial)];
+            longer |= noted.decides.is_some();
+            all.extend(stages);
         }
+        let one_oven = bake.in_one_oven(&all);
         let mut changes = component.changes.iter_mut();
-        if noted.decides.is_some()
-            && let Some(change) = changes.find(|c| c.what == "oven")
-        {
+        if longer && let Some(change) = changes.find(|c| c.what == "oven") {
             let each = |s: &Stage| becomes(s, &all_minutes(&s.times));
             change.to = match one_oven {
                 Some(other) => in_another_oven(other, &minutes(bake.time)),
-                None => joined(&stages, each),
+                None => joined(&all, each),
             };
             change.range = Some(BY_HEAT.to_owned());
             change.sums.clear();
