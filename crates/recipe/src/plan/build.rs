@@ -368,7 +368,7 @@ impl Build<'_> {
         ready_for_the_bake(&mut out);
         take_out(&mut out);
         counted_back(self.recipe, &mut out);
-        cool::by_size(self.recipe, &mut out);
+        cool::by_size(self.recipe, component, &mut out);
         for aside in told {
             let (at, words) = match aside {
                 Aside::After(words) => (out.last_mut(), words),

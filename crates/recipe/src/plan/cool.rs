@@ -8,6 +8,7 @@ use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::WARM_LIMIT;
 use crate::recipe::{Activity, FactKind, Recipe};
+use crate::rework::ReworkedComponent;
 use crate::sentences::{each, words};
 
 /// What a bake is, for how long it cools.
@@ -94,19 +95,33 @@ impl Piece {
 /// So many pieces are small ones.
 const MANY: f64 = 4.0;
 
-/// How long a bake of this size cools where nobody says.
-pub(super) fn by_size(recipe: &Recipe, out: &mut [Placed]) {
-    let row = match Piece::of(recipe) {
-        Some(Piece::Loaf | Piece::Free) => table::of("cool_deep"),
-        Some(Piece::Small) => table::of("cool_small"),
-        None => return,
-    };
+/// Styles of what is a cake where no name or count says more.
+const CAKES: [&str; 3] = ["butter_cake", "sponge_cake", "muffin_quick_bread"];
+
+/// How long a bake of this size and style cools where nobody says.
+fn usual(recipe: &Recipe, part: &ReworkedComponent) -> &'static Usual {
+    let cake = |key: &str| CAKES.contains(&key);
+    let style = part.style.map(|s| s.style.key());
+    table::of(match Piece::of(recipe) {
+        Some(Piece::Loaf | Piece::Free) => "cool_deep",
+        Some(Piece::Small) => "cool_small",
+        None if style.is_some_and(cake) => "cool_cake",
+        None => "cool",
+    })
+}
+
+/// A bake cools as long as is usual for its size where nobody says.
+pub(super) fn by_size(recipe: &Recipe, part: &ReworkedComponent, out: &mut [Placed]) {
+    let row = usual(recipe, part);
+    // What is baked again is sliced first, not eaten.
+    let last = out.iter().rposition(|p| p.draft.what == "bake");
+    let again = |n: usize| last.is_some_and(|last| n < last) && row.key == "cool_cake";
     let mut baked = false;
-    for p in out {
+    for (n, p) in out.iter_mut().enumerate() {
         match p.draft.what {
             "bake" => baked = true,
             "boil" | "fry" => baked = false,
-            "cool" if baked && p.draft.wait_basis == Basis::Guess => {
+            "cool" if baked && !again(n) && p.draft.wait_basis == Basis::Guess => {
                 if let Some((wait, usual)) = p.draft.wait.as_mut().zip(row.wait) {
                     wait.span = usual.span;
                 }
@@ -147,7 +162,7 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
         let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
         let baked_after = (0..list.len()).any(|t| list[t].what == "bake" && reaches(list, on, t));
         if (does(&ON_COLD) || wants_cold(&step.text, &name)) && !baked_after {
-            cool_bake(list, on);
+            cool_bake(build, list, on);
         }
         let dough = build.w.rework.components[list[on].component].style;
         let raw =
@@ -195,7 +210,7 @@ fn cools(t: &Task) -> bool {
 }
 
 /// What goes on a bake waits until that is cool.
-fn cool_bake(list: &mut Vec<Task>, on: usize) {
+fn cool_bake(build: &Build<'_>, list: &mut Vec<Task>, on: usize) {
     let bakes = (0..list.len()).filter(|&t| list[t].what == "bake" && reaches(list, t, on));
     let bakes: Vec<usize> = bakes.collect();
     for bake in bakes {
@@ -215,7 +230,16 @@ fn cool_bake(list: &mut Vec<Task>, on: usize) {
             list[a].stands = list[a].stands.min(COOLS_ON);
         }
         let why = "The method does not say how long: what goes on a warm bake melts and slides. Ready when no warmth is felt underneath.";
-        insert(list, (bake, "cool", "Cool completely"), after, on, why);
+        let row = usual(
+            build.recipe,
+            &build.w.rework.components[list[bake].component],
+        );
+        // By this name, whatever its size.
+        let usual = Usual {
+            wait: row.wait,
+            ..table::of("cool").clone()
+        };
+        insert(list, (bake, &usual, "Cool completely"), after, on, why);
     }
 }
 
@@ -238,18 +262,18 @@ fn cool_filling(list: &mut Vec<Task>, chain: &[usize], on: usize) {
         return;
     }
     let why = "The method does not say so: hot, it melts the butter of the dough and wakes its yeast too soon, or kills it. Spread it thin to cool; ready when it is cool to the touch.";
-    insert(list, (end, "cool_filling", "Cool"), vec![end], on, why);
+    let row = table::of("cool_filling");
+    insert(list, (end, row, "Cool"), vec![end], on, why);
 }
 
 /// Puts a cooling between what was made and what it goes on or under.
 fn insert(
     list: &mut Vec<Task>,
-    (of, row, name): (usize, &str, &str),
+    (of, usual, name): (usize, &Usual, &str),
     after: Vec<usize>,
     on: usize,
     why: &str,
 ) {
-    let usual = table::of(row);
     let task = Task {
         after,
         notes: vec![why.to_owned()],

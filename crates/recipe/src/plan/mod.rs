@@ -56,6 +56,7 @@ pub use solve::{Held, Plan, Row, kept, plan};
 pub use stands::{Breach, Caution, Shorter, cautions};
 pub use stores::changes_heat;
 pub use strand::by_own_method;
+pub(crate) use table::usual_wait;
 pub use task::{Basis, Place, Span, Task, Wait, kept_after, kept_in};
 pub use tasks::Tasks;
 pub use warm::{FRIDGE_WORDS, Limit, WARM_LIMIT, WARM_WALL, WARM_WORDS, Warm};

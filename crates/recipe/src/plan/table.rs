@@ -3,6 +3,7 @@
 use super::task::{Place, Span, Wait};
 use crate::data::{Cells, rows};
 use crate::recipe::Activity;
+use quantity::{Spread, Time};
 use std::sync::LazyLock;
 
 /// A row of the table.
@@ -59,6 +60,17 @@ pub fn of(key: &str) -> &'static Usual {
     let row = TABLE.iter().find(|u| u.key == key);
     row.or_else(|| TABLE.iter().find(|u| u.key == "other"))
         .expect("the table has a row for other work")
+}
+
+/// The wait of a row; none where it is all work.
+pub(crate) fn usual_wait(key: &str) -> Option<Spread<Time>> {
+    let span = of(key).wait?.span;
+    let time = Time::minutes;
+    Some(Spread::new(
+        time(span.least),
+        time(span.usual),
+        time(span.most),
+    ))
 }
 
 /// The key of an activity.

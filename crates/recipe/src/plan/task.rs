@@ -224,7 +224,7 @@ const KEPT_HOT: i64 = 30;
 
 impl Task {
     /// One as practice has it: minutes and source of a row of the table, after nothing yet.
-    pub(super) fn usual((component, of): (usize, &str), usual: &'static Usual, name: &str) -> Self {
+    pub(super) fn usual((component, of): (usize, &str), usual: &Usual, name: &str) -> Self {
         Self {
             key: String::new(),
             component,

@@ -140,7 +140,7 @@ impl Cut<'_> {
         }
         let rework = self.reworked.and_then(|c| c.rest.as_ref());
         if let Some(rest) = rework.filter(|r| !r.kept && r.step == Some(step))
-            && stated.is_some_and(|s| s.most >= 10.0)
+            && stated.is_none_or(|s| s.most >= 10.0)
             && !stated.is_some_and(|s| to_a_night(s) && s.least >= Span::from(rest.minutes).least)
         {
             d.was = stated.map(|s| format!("{}, {}", a.word(), super::own::span_words(s)));

@@ -374,3 +374,28 @@ fn a_pan_of_ham_heats_no_filling() {
         assert!(hours(cook) < 190.0, "{cook}: {}", hours(cook));
     }
 }
+
+/// A streusel's chill had 10 minutes to 1 hour on Rework, and 30 minutes to 24 hours in the plan. By the plan's table it
+/// is 30 minutes to 24 hours where no time is said; a time that is said stays, and a day in the fridge harms none.
+#[test]
+fn a_chill_of_no_said_time_is_as_long_on_rework_as_in_the_plan() {
+    for (said, least, range) in [
+        ("Chill until needed.", 30.0, "30 minutes to 24 hours"),
+        ("Chill for 20 minutes.", 20.0, "10 minutes to 24 hours"),
+    ] {
+        let s = super::sheet(&format!(
+            "Plum crumble cake\n\nCake\n150 g butter\n150 g sugar\n3 eggs\n180 g plain flour\n2 tsp baking powder\n\nStreusel\n100 g plain flour\n70 g cold butter\n60 g sugar\n\n1. For the streusel rub the butter into the flour and sugar. {said}\n2. Heat the oven to 180 °C. For the cake beat the butter, sugar and eggs, stir in the flour and baking powder.\n3. Scatter over the streusel and bake for 50 minutes.\n"
+        ));
+        let t = super::of(&s, 1.0);
+        let chill = t.list.iter().find(|t| t.what == "chill").expect("a chill");
+        let span = chill.wait.expect("a wait").span;
+        assert_eq!((span.least, span.most), (least, 1440.0), "{said}");
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let w = recipe::sheet::work(&s, &[], &larder, &[]).expect("a recipe");
+        let mut changes = w.rework.components.iter().flat_map(|c| &c.changes);
+        let change = changes
+            .find(|c| c.what == "rest" && c.to.contains("as it was") || c.from == "no time said");
+        let change = change.expect("a change");
+        assert_eq!(change.range.as_deref(), Some(range), "{change:?}");
+    }
+}

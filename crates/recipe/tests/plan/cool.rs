@@ -27,7 +27,7 @@ fn frosting_waits_for_a_cake_that_is_cool() {
         let cold = t.list.iter().enumerate().find(|(i, c)| {
             c.of == "cake"
                 && c.what == "cool"
-                && c.wait.is_some_and(|w| w.span.least >= 45.0)
+                && c.wait.is_some_and(|w| w.span.least == 60.0)
                 && c.wait_basis == Basis::Guess
                 && comes_after(&t, *i, bake)
                 && comes_after(&t, on, *i)

@@ -53,6 +53,11 @@ pub(in crate::rework) struct Row {
 }
 
 impl Row {
+    /// The first of what is found.
+    #[cfg(test)]
+    pub fn of(found: &str) -> Option<&'static Self> {
+        ROWS.iter().find(|r| r.found == found)
+    }
     /// The source with its status.
     pub fn cited(&self) -> String {
         match self.status {

@@ -3,7 +3,7 @@
 use super::baked_in::NotedBake;
 use super::facts::{doing, is_called_custard, sets_a_custard};
 use super::oven::{self, Stage};
-use super::say::{joined, stage_stated};
+use super::say::{cools, joined, stage_stated};
 use super::{Notes, PRACTICE};
 use crate::blind::{fills, since_empty};
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
@@ -267,7 +267,8 @@ impl Notes<'_> {
                 ""
             };
             let text = format!(
-                "{out} when the middle is below 35 °C: rolls 45–60 minutes, loaves 3–4 hours. Cut hot, it is gummy.{cold}"
+                "{out} when the middle is below 35 °C: {}. Cut hot, it is gummy.{cold}",
+                cools(&["rolls", "loaves"])
             );
             self.say(None, "cool before cutting", PRACTICE, text);
         }

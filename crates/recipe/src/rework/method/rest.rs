@@ -5,9 +5,12 @@ use super::rises::NIGHT;
 use super::say::minutes;
 use super::{PRACTICE, YEASTS};
 use crate::aside::taking;
+use crate::keeping::how_it_keeps;
+use crate::plan::usual_wait;
 use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::RestTime;
+use crate::sentences::sentence;
 use quantity::{Spread, Time};
 
 /// Soda gives off its gas as soon as it is wet.
@@ -28,6 +31,8 @@ pub(in crate::rework) struct Rest {
     /// The longest rest before the oven that the recipe asks for: its step, what is done, how
     /// long.
     pub stated: Option<(usize, Activity, Spread<Time>)>,
+    /// Where none is stated: the last step that rests or chills it without a time, and what is done.
+    pub untimed: Option<(usize, Activity)>,
     /// Low, likely, high.
     pub range: Spread<Time>,
     /// `after mixing`, `chilled` …
@@ -65,7 +70,11 @@ pub(in crate::rework) fn of(
         c.lines.iter().map(|l| l.clean.to_lowercase()).collect()
     });
     let names = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
-    let stated = stated(steps);
+    let all = rests(steps);
+    let stated = stated(&all);
+    let folds = r.unit.contains("between folds") || style.key() == "choux";
+    let untimed = all.iter().rev().map(|(n, a, _)| (*n, *a)).next();
+    let untimed = untimed.filter(|_| stated.is_none() && !folds);
     let yeast = names(YEASTS);
     // Soda or powder that goes in behind the rest loses nothing in it.
     let later = stated.is_some_and(|(n, ..)| raised_behind(steps, n));
@@ -100,10 +109,29 @@ pub(in crate::rework) fn of(
         t.low().as_minutes() >= range.low().as_minutes()
             && t.high().as_minutes() <= range.high().as_minutes()
     });
+    // It chills to be handled by, and as long as in the plan.
+    let chill = (!soda && !style.is_yeast_dough())
+        .then(|| usual_wait("chill"))
+        .flatten();
+    let range = match (chill, stated, untimed) {
+        (Some(usual), Some((_, Activity::Chill, _)), _) => Spread::new(
+            range.low(),
+            range.likely(),
+            longer_of(range.high(), usual.high()),
+        ),
+        (Some(usual), None, Some((_, Activity::Chill))) => Spread::new(
+            longer_of(range.low(), usual.low()),
+            longer_of(range.likely(), usual.likely()),
+            longer_of(range.high(), usual.high()),
+        ),
+        _ => range,
+    };
+    let cold = untimed.is_some_and(|(_, a)| a == Activity::Chill);
     let does = |what: Activity| steps.iter().any(|s| super::facts::does(s, what));
     let choux = style.key() == "choux";
     let when = match r.unit.trim_start_matches("min").trim() {
         "chilled" => "chilled",
+        _ if cold => "chilled",
         "wrapped" => "wrapped",
         "at 4 C between folds" => "at 4 °C between folds",
         "before shaping" if does(Activity::Shape) => "before shaping",
@@ -130,6 +158,7 @@ pub(in crate::rework) fn of(
     };
     Some(Rest {
         stated,
+        untimed,
         range,
         when,
         why,
@@ -177,9 +206,17 @@ const NOT_IN: &[&str] = &[
 /// Words of what holds flour already.
 const HOLDS_FLOUR: &[&str] = &["dough", "batter", "pastry", "ingredients", "everything"];
 
-/// The longest rest or chill of the dough before the first bake. What stands or chills before the
-/// flour goes in, browned butter or foaming yeast, is no rest of the dough.
-fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
+fn longer_of(a: Time, b: Time) -> Time {
+    if a.as_minutes() < b.as_minutes() {
+        b
+    } else {
+        a
+    }
+}
+
+/// The rests and chills of the dough before the first bake, each with its step and its time where that is said. What
+/// stands or chills before the flour goes in, browned butter or foaming yeast, is no rest of the dough.
+fn rests(steps: &[&Step]) -> Vec<(usize, Activity, Option<Spread<Time>>)> {
     let texts: Vec<String> = steps.iter().map(|s| s.text.to_lowercase()).collect();
     let says = |text: &str, words: &[&str]| words.iter().any(|w| text.contains(w));
     let goes_in = |text: &str| {
@@ -197,17 +234,37 @@ fn stated(steps: &[&Step]) -> Option<(usize, Activity, Spread<Time>)> {
         before().any(|t| goes_in(t) || says(t, HOLDS_FLOUR)) || !after().any(goes_in)
     };
     let facts = steps.iter().enumerate();
-    let facts = facts.flat_map(|(i, s)| s.facts.iter().map(move |f| (i, s.number, f)));
+    let facts = facts.flat_map(|(i, s)| s.facts.iter().map(move |f| (i, *s, f)));
     facts
         .take_while(|(.., f)| !f.does(Activity::Bake))
-        .filter_map(|(i, n, f)| match f.kind {
-            FactKind::Duration {
-                value,
-                doing: Some(a @ (Activity::Rest | Activity::Chill)),
-            } if flour_is_in(i, f.span.start) => Some((n, a, value)),
-            _ => None,
+        .filter_map(|(i, s, f)| {
+            let (time, a) = match f.kind {
+                FactKind::Duration {
+                    value,
+                    doing: Some(a),
+                } => (Some(value), a),
+                FactKind::Doing(a) => (None, a),
+                _ => return None,
+            };
+            let rests = matches!(a, Activity::Rest | Activity::Chill);
+            // 'It can be chilled', 'if it is soft, chill it'.
+            let at = f.span.start;
+            let may = || {
+                let said = sentence(&s.text, at).to_lowercase();
+                how_it_keeps(&s.text, at, None) || says(&said, &["if ", "can be", "may be"])
+            };
+            let is = rests && flour_is_in(i, at) && !(time.is_none() && may());
+            is.then_some((s.number, a, time))
         })
-        .max_by(|(.., a), (.., b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()))
+        .collect()
+}
+
+/// The longest of them.
+fn stated(
+    all: &[(usize, Activity, Option<Spread<Time>>)],
+) -> Option<(usize, Activity, Spread<Time>)> {
+    let timed = all.iter().filter_map(|(n, a, t)| Some((*n, *a, (*t)?)));
+    timed.max_by(|(.., a), (.., b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()))
 }
 
 impl Rest {
@@ -215,7 +272,7 @@ impl Rest {
     pub(in crate::rework) fn time(&self) -> RestTime {
         let stated = self.stated.filter(|_| self.kept);
         RestTime {
-            step: self.stated.map(|(n, ..)| n),
+            step: self.stated.map(|(n, ..)| n).or(self.untimed.map(|u| u.0)),
             minutes: stated.map_or(self.range, |(.., t)| t),
             when: self.when,
             why: self.why,
@@ -239,7 +296,10 @@ impl Rest {
             minutes(self.range)
         };
         (
-            stated.unwrap_or_else(|| "none stated".to_owned()),
+            stated.unwrap_or_else(|| match self.untimed {
+                Some(_) => "no time said".to_owned(),
+                None => "none stated".to_owned(),
+            }),
             to,
             (!self.night).then_some(range),
         )
@@ -262,14 +322,19 @@ impl Rest {
                 1,
             );
         }
-        let lead = self.stated.map(|(n, a, t)| {
-            let verb = if a == Activity::Chill {
-                "chills"
-            } else {
-                "rests"
-            };
+        let verb = |a| match a {
+            Activity::Chill => "chills",
+            _ => "rests",
+        };
+        let timed = self.stated.map(|(n, a, t)| {
+            let verb = verb(a);
             format!("Step {n} {verb} it for {}: ", minutes(t))
         });
+        let untimed = self.untimed.map(|(n, a)| {
+            let verb = verb(a);
+            format!("Step {n} {verb} it and says no time: ")
+        });
+        let lead = timed.or(untimed);
         Some(match lead {
             Some(lead) if self.kept => format!("{lead}keep that; {why}."),
             _ if self.soda => format!("Rest the {what} {likely} at most: {why}."),

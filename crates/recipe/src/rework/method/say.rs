@@ -2,6 +2,7 @@
 
 use super::facts::longer;
 use super::oven::{Setting, Stage};
+use crate::plan::usual_wait;
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time, fan_equivalent};
 
 /// Times as people say them: `10 seconds`, `10 minutes`, `1–2 hours`, `83–90 minutes`,
@@ -50,6 +51,22 @@ pub(super) fn minutes(t: Spread<Time>) -> String {
     } else {
         format!("{} to {}", one(low), one(high))
     }
+}
+
+/// How long bakes cool before they are cut, by the plan's table: `cakes 1–2 hours, loaves 3–4 hours`.
+pub(super) fn cools(kinds: &[&str]) -> String {
+    const ROWS: [(&str, &str); 3] = [
+        ("rolls", "cool_rolls"),
+        ("cakes", "cool_cake"),
+        ("loaves", "cool_loaf"),
+    ];
+    let rows = ROWS.iter().filter(|(kind, _)| kinds.contains(kind));
+    let each = rows.filter_map(|(kind, row)| {
+        let wait = usual_wait(row)?;
+        let span = Spread::new(wait.low(), wait.likely(), wait.likely());
+        Some(format!("{kind} {}", minutes(span)))
+    });
+    each.collect::<Vec<_>>().join(", ")
 }
 
 /// Hours with a half: `2`, `1½`.

@@ -658,3 +658,18 @@ fn step_numbers_are_those_of_their_own_method() {
         "Step 10 rises: leave out that of step 1; steps, step by step"
     );
 }
+
+/// One figure from one place: what the tables say of cooling is what the plan's table has, here by hand.
+#[test]
+fn cooling_is_told_by_the_plans_table() {
+    let said = super::say::cools(&["rolls", "cakes", "loaves"]);
+    assert_eq!(
+        said,
+        "rolls 45 minutes to 1 hour, cakes 1–2 hours, loaves 3–4 hours"
+    );
+    let mut facts = crate::heat::facts().iter();
+    let fact = facts.find(|f| f.key == "cool").expect("a fact");
+    assert!(fact.words.contains(&said), "{}", fact.words);
+    let aid = super::aids::Row::of("hot_slice").expect("a row");
+    assert!(aid.instead.contains(&said), "{}", aid.instead);
+}
