@@ -167,6 +167,7 @@ impl Build<'_> {
         join::parts(self, &mut list, &mut chains, unsaid);
         in_turn::in_turn(self, &mut list, &chains);
         in_turn::by_way_of_others(&mut list);
+        join::baked_with_another(self, &mut list, &chains);
         unsaid.order(&mut list, &chains);
         Laid {
             list,

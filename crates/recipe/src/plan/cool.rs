@@ -96,7 +96,7 @@ impl Piece {
 const MANY: f64 = 4.0;
 
 /// Styles of what is a cake where no name or count says more.
-const CAKES: [&str; 3] = ["butter_cake", "sponge_cake", "muffin_quick_bread"];
+pub(super) const CAKES: [&str; 3] = ["butter_cake", "sponge_cake", "muffin_quick_bread"];
 
 /// How long a bake of this size and style cools where nobody says.
 fn usual(recipe: &Recipe, part: &ReworkedComponent) -> &'static Usual {

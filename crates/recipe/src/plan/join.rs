@@ -2,6 +2,7 @@
 //! glaze after it.
 
 use super::build::{Build, heats};
+use super::cool::CAKES;
 use super::deed::verbs;
 use super::pans::NOUNS;
 use super::stores::in_hot_oven;
@@ -86,7 +87,10 @@ fn made_beside(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
     let waits = chain
         .iter()
         .any(|&t| list[t].step == Some(step) && list[t].what == "rest" && list[t].wait.is_some());
-    (!begun && waits && list[*made].what == "bake").then_some(*made)
+    // It is spread on what is baked then.
+    let mut mine = chain.iter().filter(|&&t| list[t].step == Some(step));
+    let mut puts = || list[*made].what == "other" && mine.any(|&t| list[t].what == "bake");
+    (!begun && waits && (list[*made].what == "bake" || puts())).then_some(*made)
 }
 
 /// The task by which a step goes on with another part: its first, but where it makes something before.
@@ -283,6 +287,31 @@ fn cools_with_the_bake(build: &Build<'_>, list: &mut [Task], chains: &mut [Vec<u
                 list[t].after.retain(|a| !mine.contains(a));
                 list[next].after.extend(mine);
             }
+        }
+    }
+}
+
+/// A dough or batter whose steps end before a bake that is said for several parts at once goes into that: 'Bake both'.
+/// Without this it would stay raw.
+pub(super) fn baked_with_another(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>]) {
+    for (c, chain) in chains.iter().enumerate() {
+        let style = build.w.rework.components[c].style;
+        let raised =
+            style.is_some_and(|s| s.style.is_yeast_dough() || CAKES.contains(&s.style.key()));
+        let (Some(&end), Some(last)) = (chain.last(), last_step(list, chain)) else {
+            continue;
+        };
+        let heated = |&t: &usize| matches!(list[t].what, "bake" | "boil" | "fry");
+        let taken = list.iter().any(|t| t.after.contains(&end));
+        if !raised || taken || chain.iter().any(heated) {
+            continue;
+        }
+        let mut bakes: Vec<usize> = (0..list.len())
+            .filter(|&t| list[t].what == "bake" && list[t].step.is_some_and(|s| s > last))
+            .collect();
+        bakes.sort_by_key(|&t| list[t].step);
+        if let Some(&bake) = bakes.first() {
+            order(list, end, bake);
         }
     }
 }
@@ -553,6 +582,11 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
                 let before = t.step < list[bake].step || n < bake && t.step == list[bake].step;
                 before && oven(t) == oven(&list[bake])
             });
+        let of_heat = list
+            .iter()
+            .enumerate()
+            .any(|(n, t)| in_hot_oven(t) && n != bake && reaches(list, n, bake));
+        let apart = as_hot && !follows && !of_heat;
         let still_hot = (turned || as_hot) && !follows && follows_soon(list, bake, !turned);
         from = step.saturating_add(1);
         if follows || still_hot {
@@ -569,7 +603,13 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
             ..w
         });
         let heat = list.len();
+        let notes = if apart {
+            vec![HOT_YET.to_owned()]
+        } else {
+            Vec::new()
+        };
         list.push(Task {
+            notes,
             step: stated.map(|(n, _)| n),
             wait,
             wait_basis: if minutes.is_some() {
@@ -587,6 +627,10 @@ pub(super) fn ovens(build: &Build<'_>, list: &mut Vec<Task>) {
         list[bake].after.push(heat);
     }
 }
+
+/// What is said of an oven that another part is baked in at the same heat.
+const HOT_YET: &str =
+    "Where the oven is hot already for another part, at the same heat, this is done.";
 
 /// Over a rest no longer than this, min, an oven is left hot for the next bake (common practice, no source).
 const STAYS_HOT: f64 = 30.0;

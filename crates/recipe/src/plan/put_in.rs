@@ -99,7 +99,14 @@ pub(super) fn rest_after_mixing(
         return;
     }
     // A crumble rests before a later step scatters it.
-    let later = end > first && end < stop && out[end].step != out[end - 1].step;
+    // It is whole when it rests: 'Mix. Pat out and cut into 8 wedges.'
+    let cuts = |p: &Placed| {
+        let verb = p.draft.name.split([' ', ',']).next();
+        matches!(verb, Some("Cut" | "Slice"))
+    };
+    let later = end > first
+        && end < stop
+        && (out[end].step != out[end - 1].step || out[end..stop].iter().any(cuts));
     let stop = if later { end } else { stop };
     let step = out[stop - 1].step;
     let mut d = Draft::usual(table::of("rest"), "Rest");

@@ -3,7 +3,7 @@
 use super::deed::{Objects, added, verbs};
 use super::noted::Handwork;
 use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
-use super::stretch::{cool_on, deed, first_words, goes_on_hot, join};
+use super::stretch::{SETS, cool_on, deed, first_words, goes_on_hot, join, sets};
 use super::table::{self, Usual};
 use super::task::{Basis, Span, Wait};
 use super::told::{
@@ -380,9 +380,24 @@ impl Cut<'_> {
                 return None;
             }
             let verb = if verb == "lock" { "lock in" } else { &verb };
-            Some((at, self.objects.with(verb, clause)))
+            let name = self.objects.with(verb, clause);
+            Some((at, cut_into(&name, clause).unwrap_or(name)))
         });
-        named.collect()
+        // A fact there has it: 'Leave to set for an hour'.
+        let said = |at: &usize| {
+            let here = sentence(&step.text, *at);
+            let mut facts = step.facts.iter();
+            facts.any(|f| {
+                sentence(&step.text, f.span.start) == here
+                    && minutes_of(f).is_some_and(|(a, t)| {
+                        t.is_some() || matches!(a, Some(Activity::Rest | Activity::Chill))
+                    })
+            })
+        };
+        let sets = sets(&step.text).into_iter().filter(|at| !said(at));
+        let mut all: Vec<_> = named.chain(sets.map(|at| (at, SETS.to_owned()))).collect();
+        all.sort_by_key(|d| d.0);
+        all
     }
 
     /// What is no stretch of its own: a wait that the same sentence gives a time under another word, frying 'the rest'.
@@ -608,6 +623,17 @@ impl Cut<'_> {
         }));
         Some(d)
     }
+}
+
+/// 'Cut into 16 squares': what it is cut into tells more than the verb.
+fn cut_into(name: &str, clause: &str) -> Option<String> {
+    let (_, into) = clause
+        .split_once(" into ")
+        .filter(|_| matches!(name, "cut" | "slice"))?;
+    let into = into.split([',', '.', ';', ':', '(']).next()?;
+    let stop = |w: &&str| !matches!(*w, "and" | "then" | "with" | "while" | "when" | "to");
+    let all: Vec<&str> = into.split_whitespace().take_while(stop).take(4).collect();
+    (!all.is_empty()).then(|| format!("{name} into {}", all.join(" ")))
 }
 
 /// What is cooked on an iron or a griddle is called so, not fried.

@@ -10,9 +10,43 @@ use crate::sentences::{sentence, words};
 use std::ops::Range;
 
 /// Verbs that are work also where nothing known is said with them.
-const ALONE: [&str; 9] = [
-    "arrange", "assemble", "dredge", "dust", "fill", "layer", "pour", "press", "spoon",
+const ALONE: [&str; 14] = [
+    "arrange", "assemble", "cut", "dip", "dredge", "drizzle", "dust", "fill", "layer", "pour",
+    "press", "slice", "spoon", "spread",
 ];
+
+/// What an icing or a filling is left to do, as a name of its own.
+pub(super) const SETS: &str = "leave to set";
+
+/// Where a text leaves something to set and says no time: 'Leave to set', 'let it stand until set'.
+pub(super) fn sets(text: &str) -> Vec<usize> {
+    let lower = text.to_ascii_lowercase();
+    let mut out = Vec::new();
+    for verb in ["leave", "let", "allow"] {
+        for (at, _) in lower.match_indices(verb) {
+            let begins = !lower[..at].ends_with(char::is_alphanumeric);
+            let clause = lower[at..]
+                .split(['.', ',', ';'])
+                .next()
+                .unwrap_or_default();
+            let said = words(clause);
+            let sets = said
+                .windows(2)
+                .any(|w| w[1] == "set" && matches!(w[0].as_str(), "to" | "until" | "it" | "them"));
+            let timed = clause.contains(|c: char| c.is_ascii_digit());
+            let cold = said.iter().any(|w| {
+                matches!(
+                    w.as_str(),
+                    "fridge" | "chill" | "oven" | "hour" | "overnight"
+                )
+            });
+            if begins && sets && !timed && !cold && said.first().is_some_and(|w| w == verb) {
+                out.push(at);
+            }
+        }
+    }
+    out
+}
 
 /// What a bake is left without where it is not told.
 const ALWAYS: [&str; 3] = ["brush", "scatter", "sprinkle"];
@@ -23,6 +57,12 @@ const MOST_NAMES: usize = 3;
 /// Work that no activity stands for: part of the work before it, else a stretch of its own; that is so too where
 /// it wants what it is done to cold, or what stands before goes on something hot.
 pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, text: &str) {
+    if name == SETS {
+        let mut d = Draft::usual(table::of("set"), &capital(name));
+        d.at = at;
+        out.push(d);
+        return;
+    }
     let hot = goes_on_hot(out, text, at);
     let apart = hot || when_cold(&words(sentence(text, at)));
     let verb = name.split(' ').next().unwrap_or_default();

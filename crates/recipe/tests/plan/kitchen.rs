@@ -422,4 +422,9 @@ fn two_tins_bake_together_where_there_are_racks() {
     };
     assert!(together(2));
     assert!(!together(1));
+    // One oven is heated once.
+    let t = super::of(&sheet(&text), 1.0);
+    let heats = t.list.iter().filter(|t| t.what == "preheat");
+    let told = |t: &&recipe::plan::Task| t.notes.iter().any(|n| n.contains("hot already"));
+    assert_eq!((heats.clone().count(), heats.filter(told).count()), (2, 1));
 }

@@ -214,3 +214,41 @@ fn what_is_divided_is_said_and_not_what_goes_on_it() {
         "{told:?}"
     );
 }
+
+/// What ends a method is in its plan: the chocolate sets before it is cut, and the slice is cut before it is dipped.
+/// The bake was served with its icing wet.
+#[test]
+fn an_icing_is_left_to_set_and_the_bake_is_cut() {
+    let end = |last: &str| {
+        let t = super::of(
+            &super::sheet(&format!(
+                "Mint slice\n\n200 g plain flour\n100 g butter\n80 g sugar\n200 g dark chocolate\n\n1. Rub the butter into the flour, stir in the sugar and press into a tin. Bake at 180 °C for 20 minutes and cool for 1 hour.\n2. Melt the chocolate and spread on top. {last}\n"
+            )),
+            1.0,
+        );
+        let names = t.list.iter().map(|t| t.name.clone());
+        names
+            .skip_while(|n| !n.starts_with("Melt"))
+            .filter(|n| n != "Heat the oven")
+            .collect::<Vec<_>>()
+    };
+    let melt = || end("").remove(0);
+    let set = |more: &[&str]| {
+        let all = [melt(), "Leave to set".to_owned()].into_iter();
+        all.chain(more.iter().map(|n| (*n).to_owned()))
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(
+        end("Leave to set, then cut into 16 squares."),
+        set(&["Cut into 16 squares"])
+    );
+    assert_eq!(end("Allow to set."), set(&[]));
+    // Its time has the wait already, and what may be is none.
+    let timed = end("Leave to set for 40 minutes. They can be chilled for up to 2 days.");
+    assert_eq!(timed.len(), 2, "{timed:?}");
+    assert!(!timed.contains(&"Leave to set".to_owned()), "{timed:?}");
+    assert_eq!(
+        end("Bring to the table when the chocolate has set."),
+        [melt()]
+    );
+}

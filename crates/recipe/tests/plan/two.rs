@@ -338,3 +338,27 @@ fn jam_for_a_hot_bake_is_warmed_while_it_bakes() {
         assert!(!comes_after(&t, warm, bake), "{heading:?}");
     }
 }
+
+/// 'Bake both' is said with the first dough's steps: the second one ended with its rise, raw.
+#[test]
+fn a_dough_whose_bake_is_said_with_another_is_baked() {
+    let dough = |n: &str| {
+        format!("{n} dough\n500 g strong white flour\n7 g dried yeast\n10 g salt\n350 g water\n\n")
+    };
+    let text = format!(
+        "Two loaves\n\n{}{}1. Mix the dark dough and let it rise in a loaf tin for 1 hour.\n2. Mix the light dough and let it rise in another loaf tin for 1 hour.\n3. Heat the oven to 220 °C.\n4. Bake both for 40 minutes.\n",
+        dough("dark"),
+        dough("light")
+    );
+    let t = of(&sheet(&text), 1.0);
+    let bakes = t.list.iter().filter(|t| t.what == "bake").count();
+    assert_eq!(bakes, 1);
+    let bake = t
+        .list
+        .iter()
+        .position(|t| t.what == "bake")
+        .expect("a bake");
+    for rise in (0..t.list.len()).filter(|&n| t.list[n].what == "rise") {
+        assert!(comes_after(&t, bake, rise), "{:?}", t.list[rise]);
+    }
+}
