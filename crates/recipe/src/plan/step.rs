@@ -1,6 +1,6 @@
 //! One step of a method, cut into stretches of work and waits.
 
-use super::deed::{Objects, added, verbs};
+use super::deed::{Objects, added, cut_into, greases, on_what, verbs};
 use super::noted::Handwork;
 use super::stove::{is_part_of_it, of_the_stove, stirs_meanwhile};
 use super::stretch::{SETS, cool_on, deed, first_words, goes_on_hot, join, sets};
@@ -623,52 +623,6 @@ impl Cut<'_> {
         }));
         Some(d)
     }
-}
-
-/// 'Cut into 16 squares': what it is cut into tells more than the verb.
-fn cut_into(name: &str, clause: &str) -> Option<String> {
-    let (_, into) = clause
-        .split_once(" into ")
-        .filter(|_| matches!(name, "cut" | "slice"))?;
-    let into = into.split([',', '.', ';', ':', '(']).next()?;
-    let stop = |w: &&str| !matches!(*w, "and" | "then" | "with" | "while" | "when" | "to");
-    let all: Vec<&str> = into.split_whitespace().take_while(stop).take(4).collect();
-    (!all.is_empty()).then(|| format!("{name} into {}", all.join(" ")))
-}
-
-/// What is cooked on an iron or a griddle is called so, not fried.
-fn on_what(name: &str, said: &str) -> String {
-    const ON: [(&str, &str); 6] = [
-        ("iron", "Cook in the iron"),
-        ("irons", "Cook in the iron"),
-        ("griddle", "Cook on the griddle"),
-        ("girdle", "Cook on the girdle"),
-        ("bakestone", "Cook on the bakestone"),
-        ("maker", "Cook in the waffle maker"),
-    ];
-    let words = words(said);
-    let cast = words.windows(2).any(|w| w[0] == "cast" && w[1] == "iron");
-    let on = ON
-        .iter()
-        .find(|(w, _)| words.iter().any(|s| s == w))
-        .filter(|_| !cast);
-    match on {
-        Some((_, cook)) if name == "Fry" => (*cook).to_owned(),
-        Some((_, cook)) => name.replace(", fry", &format!(", {}", cook.replacen('C', "c", 1))),
-        None => name.to_owned(),
-    }
-}
-
-/// 'Grease tins', 'Line tin': what is lined stands before 'with', what it is lined with behind.
-fn greases(text: &str, at: usize, clause: &str) -> String {
-    let lines = text
-        .get(at..)
-        .is_some_and(|t| has(t.get(..4).unwrap_or(t), &["line"]));
-    if lines {
-        let what = clause.split(" with ").next().unwrap_or(clause);
-        return Objects::pans().with("Line", what);
-    }
-    Objects::pans().with("Grease", clause)
 }
 
 /// Stretches that stand on the other side of where a step goes over to work beside a wait, or comes back.
