@@ -18,6 +18,19 @@ pub(super) fn add(ask: &ShapeAsk, raised: Raised, shaped: &mut Shaped) {
         Kind::Layers => keys.extend(["cake_cold", "cream_cold"]),
         Kind::Round | Kind::Ring | Kind::Sheet | Kind::Lining | Kind::Fit => {}
     }
+    // What is baked as long as it is shaped; a log that is cut is not.
+    let baked = match shaped.kind {
+        Kind::Plait => shaped.measure("long"),
+        Kind::Ring => shaped.measure("outer_risen"),
+        Kind::Roll if ask.says("slices").is_none() && ask.says("slice").is_none() => {
+            shaped.measure("width")
+        }
+        _ => None,
+    };
+    let tray = 10.0 * practice("tray").value.low().get();
+    if baked.is_some_and(|m| m.value.likely().get() > tray) {
+        keys.push("tray");
+    }
     let as_one = shaped.kind == Kind::Fit && ask.says("pieces").is_none();
     if as_one && raised == Raised::Oven {
         keys.push("rise_oven");

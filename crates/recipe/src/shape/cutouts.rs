@@ -204,7 +204,9 @@ impl CutOuts {
             out.exact(key, name, f64::from(r.pieces), Unit::Count);
         }
         out.exact("scrap", "Scrap left", self.scrap, Unit::Grams);
-        out.exact("lost", "Lost in re-rolling", self.lost, Unit::Grams);
+        if self.ask.rounds > 0 {
+            out.exact("lost", "Lost in re-rolling", self.lost, Unit::Grams);
+        }
         self.sheet.measures(&mut out);
         if self.rollings.len() > 1 && self.rollings.len() as u32 <= self.ask.rounds {
             out.verdicts.push(Verdict {
@@ -216,12 +218,19 @@ impl CutOuts {
                 ),
             });
         }
-        out.notes.push(format!(
-            "Pieces lie {}. Scrap is rolled out to the same thickness and proportions; {:.0} % of it is taken as lost each time{}.",
-            self.rows.words(),
-            self.ask.lost,
-            if (self.ask.lost - 10.0).abs() < 1e-9 { ", common practice without a source" } else { "" }
-        ));
+        let again = match (self.ask.rounds, self.ask.lost) {
+            (0, _) => String::new(),
+            (_, lost) => format!(
+                " Scrap is rolled out to the same thickness and proportions; {lost:.0} % of it is taken as lost each time{}.",
+                if (lost - 10.0).abs() < 1e-9 {
+                    ", common practice without a source"
+                } else {
+                    ""
+                }
+            ),
+        };
+        out.notes
+            .push(format!("Pieces lie {}.{again}", self.rows.words()));
         let (l, w) = (
             self.sheet.length.likely().value(),
             self.sheet.width.likely().value(),

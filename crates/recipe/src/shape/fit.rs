@@ -238,8 +238,8 @@ fn in_pieces(ask: &FitAsk, p: &Pieces) -> Fit {
             ),
         });
     }
-    if risen[1] > deep && filled[1].likely().get() <= 100.0 {
-        verdicts.push(above_rim(deep, risen[1], &filled[1], p.full < 1.0));
+    if risen[2] > deep && filled[1].likely().get() <= 100.0 {
+        verdicts.push(above_rim(deep, risen, &filled[1], p.full < 1.0));
     } else {
         verdicts.extend(height_verdict(deep, risen, baked));
     }
@@ -348,7 +348,7 @@ pub(crate) fn fit_volume(volume: Spread<Ratio>, ask: &FitAsk) -> Fit {
 }
 
 /// Pieces that stand above the rim of a pan that is not full: nothing runs over.
-fn above_rim(deep: f64, risen: f64, filled: &Spread<Ratio>, balls: bool) -> Verdict {
+fn above_rim(deep: f64, risen: [f64; 3], filled: &Spread<Ratio>, balls: bool) -> Verdict {
     let slump = if balls {
         "; balls slump and spread, so they stand lower"
     } else {
@@ -364,12 +364,21 @@ fn above_rim(deep: f64, risen: f64, filled: &Spread<Ratio>, balls: bool) -> Verd
             ),
         };
     }
+    let (most, when) = if risen[1] > deep {
+        (risen[1], "")
+    } else {
+        (risen[2], " where they grow most")
+    };
     Verdict {
         outcome: Outcome::Touches,
         words: format!(
-            "Proofed they stand up to {} above the rim{slump}. The pan is then {} % full: nothing runs over.",
-            mm(risen - deep),
-            figures(filled.likely().get())
+            "Proofed they stand up to {} above the rim{when}{slump}. The pan is then {} % full: nothing runs over.",
+            mm(most - deep),
+            figures(if when.is_empty() {
+                filled.likely().get()
+            } else {
+                filled.high().get()
+            })
         ),
     }
 }

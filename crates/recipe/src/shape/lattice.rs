@@ -143,15 +143,18 @@ struct Placed {
 /// Where strips begin across a side.
 fn place(side: f64, w: f64, strips: Strips) -> Result<Placed, ShapeError> {
     let too_wide = |n: f64| {
-        ShapeError::new(
-            format!(
-                "{n:.0} strips {} wide do not lie side by side on {}",
-                mm(w),
-                mm(side)
-            ),
-            "take fewer or narrower strips",
-        )
-        .of("strip")
+        let (wide, side) = (mm(w), mm(side));
+        let what = if n > 1.0 {
+            format!("{n:.0} strips {wide} wide do not lie side by side on {side}")
+        } else {
+            format!("a strip {wide} wide does not lie on {side}")
+        };
+        let mend = if n > 1.0 {
+            "take fewer or narrower strips"
+        } else {
+            "take narrower strips"
+        };
+        ShapeError::new(what, mend).of("strip")
     };
     let (n, gap, first) = match strips {
         Strips::Count(n) => {

@@ -1,6 +1,7 @@
 //! What a recipe's method says of a shape: the fields it fills where nothing is typed.
 
 use super::each::{count_of, is_in_pans, said as plaits};
+use super::named::{cutter, strand, strip_width};
 use super::offer::layers_of;
 use super::{Dough, Kind, Raised, ShapeAsk};
 use crate::household::scale_grams;
@@ -85,6 +86,7 @@ fn pan_says(pan: &Pan, kind: Kind, assumed: bool) -> Vec<(&'static str, Said)> {
     match kind {
         Kind::Fit | Kind::Roll => put("pan", Some(pan.key.clone()), assumed),
         Kind::Layers => put("across", from_above(pan), false),
+        Kind::Lattice => put("over", from_above(pan), false),
         Kind::Lining => {
             let rim = from_above(pan);
             match pan.base.map(side) {
@@ -234,6 +236,12 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         if let Some(long) = strand(&step.text) {
             put("strand", long);
         }
+        if let Some(cutter) = cutter(&step.text) {
+            put("cutter", cutter);
+        }
+        if let Some(wide) = strip_width(&step.text).filter(|_| kind == Kind::Lattice) {
+            put("strip", wide);
+        }
         // '1 large plait, cuts into 12' is one plait.
         let one = recipe.makes.as_ref().is_none_or(|m| {
             m.count.is_none_or(|n| n == (1.0, 1.0)) || plaits(&m.text) == Some(1.0)
@@ -267,47 +275,6 @@ pub fn method_says(recipe: &Recipe, component: usize, kind: Kind) -> BTreeMap<&'
         out.remove("thick");
     }
     out
-}
-
-/// How long a step rolls its strands: 'roll each to a 45 cm strand', 'into ropes 16 inches long'. Of a step
-/// that says two such lengths nothing.
-fn strand(text: &str) -> Option<String> {
-    const STRANDS: [&str; 6] = ["strand", "strands", "rope", "ropes", "string", "strings"];
-    const UNITS: [&str; 5] = ["cm", "mm", "in", "inch", "inches"];
-    /// So many words lie between a length and what is so long at most.
-    const NEAR: usize = 4;
-    let text = text.to_lowercase().replace('-', " ");
-    let words: Vec<&str> = text
-        .split(|c: char| c.is_whitespace() || ",;:()".contains(c))
-        .filter(|w| !w.is_empty())
-        .collect();
-    let of = |at: usize| {
-        let word = words[at].trim_end_matches('.');
-        let (figure, unit) = word.split_at(word.find(char::is_alphabetic).unwrap_or(word.len()));
-        let next = words.get(at + 1).map_or("", |w| w.trim_end_matches('.'));
-        let unit = if unit.is_empty() { next } else { unit };
-        let long = format!("{figure} {unit}");
-        let is = UNITS.contains(&unit)
-            && quantity::typed::length(&long, Length::millimetres(10.0)).is_some();
-        is.then_some(long)
-    };
-    let is_strand = |w: &&str| STRANDS.contains(&w.trim_end_matches('.'));
-    let mut all = (0..words.len()).filter(|at| {
-        let near = &words[at.saturating_sub(NEAR)..words.len().min(at + NEAR + 2)];
-        near.iter().any(is_strand)
-    });
-    let mut found = all.by_ref().filter_map(of);
-    match found.next() {
-        Some(long) => found.next().is_none().then_some(long),
-        None => strip(&text),
-    }
-}
-
-/// The longer side of strips that are rolled up to be plaited: 'roll each piece to a 40 x 12 cm strip'.
-fn strip(text: &str) -> Option<String> {
-    let plaited = text.contains("plait") || text.contains("braid");
-    let (_, a, b, unit, _) = sheet_sides(text).filter(|_| plaited && text.contains("strip"))?;
-    Some(format!("{} {unit}", a.max(b)))
 }
 
 /// What a shape of a component is made of: what the batch makes of it, of a plait its share ([`count_of`]); for
@@ -545,32 +512,6 @@ mod tests {
         );
         let plain = ShapeAsk::new(Kind::Ring).over(&method);
         assert_eq!(plain.says("strand"), Some("40 cm"));
-    }
-
-    #[test]
-    fn a_strand_is_as_long_as_its_step_says() {
-        for (text, want) in [
-            (
-                "Divide into 4, roll each to a 45 cm strand and plait.",
-                Some("45 cm"),
-            ),
-            ("Roll into ropes 16 inches long.", Some("16 inches")),
-            (
-                "Roll each into a 40cm rope and shape into a ring.",
-                Some("40 cm"),
-            ),
-            ("Make 3 strands, each 35-cm long.", Some("35 cm")),
-            ("Roll out to 40 x 30 cm.", None),
-            ("Roll into strands, 30 cm or 40 cm long.", None),
-            ("Roll into strands and plait.", None),
-            (
-                "Roll each piece to a 40 x 12cm strip, fill and roll up. Plait the three ropes.",
-                Some("40 cm"),
-            ),
-            ("Roll to 40 x 12 cm and cut into strips.", None),
-        ] {
-            assert_eq!(strand(text).as_deref(), want, "{text}");
-        }
     }
 
     #[test]

@@ -18,6 +18,7 @@ mod kind;
 mod lattice;
 mod layers;
 mod method;
+mod named;
 mod offer;
 pub mod packing;
 mod practice;

@@ -408,14 +408,12 @@ impl Lining {
                     out.exact("rolled_wide", "by", b.as_millimetres(), Unit::Millimetres);
                 }
             }
-            if let Some(w) = self.rolled_weighs {
-                out.put("rolled_weighs", "Sheet weighs", w, Unit::Grams);
-                out.put(
-                    "trimmed",
-                    "Trimmed off",
-                    left_of(w, self.weighs.unwrap_or(w)).map::<Mass>(|v| v.max(0.0)),
-                    Unit::Grams,
-                );
+            if let Some(sheet) = self.rolled_weighs {
+                out.put("rolled_weighs", "Sheet weighs", sheet, Unit::Grams);
+                // What is trimmed is of the same sheet: as thick and as dense as the lining.
+                let lines = w.likely().as_grams() / sheet.likely().as_grams();
+                let trimmed = sheet.scaled((1.0 - lines).max(0.0));
+                out.put("trimmed", "Trimmed off", trimmed, Unit::Grams);
             }
             if let Some(left) = self.left {
                 out.put_left(left);
@@ -444,7 +442,12 @@ impl Lining {
                         s.outer,
                         Unit::Millimetres,
                     );
-                    out.exact("band_angle", "Band, angle", s.angle, Unit::Degrees);
+                    out.exact(
+                        "band_angle",
+                        "Band, angle with the overlap",
+                        self.band_angle(s),
+                        Unit::Degrees,
+                    );
                 }
             }
             None => {
@@ -468,6 +471,12 @@ impl Lining {
         out.drawings.push(self.side());
         out.drawings.push(self.flat());
         out
+    }
+
+    /// The angle of a sloped tin's band, its overlap at the upper edge with it, degrees.
+    fn band_angle(&self, s: Sector) -> f64 {
+        let overlap = self.ask.overlap.as_millimetres() / s.outer.max(1.0);
+        s.angle + overlap.to_degrees()
     }
 
     /// The tin from the side.
@@ -562,7 +571,7 @@ impl Lining {
             return d;
         }
         // A part of a ring, the opening down; drawn in two halves where it is wide.
-        let angle = (s.angle + overlap / s.outer.max(1.0) * 180.0 / PI).to_radians();
+        let angle = self.band_angle(s).to_radians();
         let arc = |r: f64| -> Vec<(f64, f64)> {
             (0..=48)
                 .map(|i| {

@@ -5,7 +5,7 @@ use crate::show;
 use crate::web::picture::shape_file;
 use clap::{Arg, ArgAction, ArgMatches, Args, FromArgMatches, Subcommand};
 use larder::Larder;
-use quantity::Locale;
+use quantity::{Locale, lengths_in};
 use recipe::density;
 use recipe::rework::style::Style;
 use recipe::shape::typed::sides;
@@ -127,14 +127,6 @@ fn command(kind: Kind) -> clap::Command {
                     .value_parser(times_of),
             )
             .arg(
-                Arg::new("locale")
-                    .long("locale")
-                    .value_name("LOCALE")
-                    .requires("recipe")
-                    .help("Whose cups the recipe means: us, metric, uk or au; us without it")
-                    .value_parser(|t: &str| t.parse::<Locale>().map_err(|e| e.to_string())),
-            )
-            .arg(
                 Arg::new("style")
                     .long("style")
                     .value_name("KEY")
@@ -143,6 +135,13 @@ fn command(kind: Kind) -> clap::Command {
             );
     }
     out.arg(
+        Arg::new("locale")
+            .long("locale")
+            .value_name("LOCALE")
+            .help("Whose lengths are told, and whose cups a recipe means: us, metric, uk or au; us without it")
+            .value_parser(|t: &str| t.parse::<Locale>().map_err(|e| e.to_string())),
+    )
+    .arg(
         Arg::new("svg")
             .long("svg")
             .value_name("FILE")
@@ -192,10 +191,7 @@ impl FromArgMatches for Asked {
                 .then(|| m.get_one("times").copied())
                 .flatten()
                 .unwrap_or(1.0),
-            locale: dough
-                .then(|| m.get_one("locale").copied())
-                .flatten()
-                .unwrap_or(Locale::Us),
+            locale: m.get_one("locale").copied().unwrap_or(Locale::Us),
             json: m.get_flag("json"),
             svg: m.get_one("svg").cloned(),
         })
@@ -336,8 +332,8 @@ impl Shape {
         let shaped = shaped.map_err(|e| Failure::Other {
             path: path.clone(),
             what: match e.field {
-                Some(f) => format!("{e} (--{f})"),
-                None => e.to_string(),
+                Some(f) => format!("{} (--{f})", lengths_in(&e.to_string(), asked.locale)),
+                None => lengths_in(&e.to_string(), asked.locale),
             },
         })?;
         if let Some(file) = &asked.svg {

@@ -230,3 +230,19 @@ fn a_us_kitchen_reads_inches_first() {
     let uk = told("uk");
     assert!(uk.contains("45 cm") && !uk.contains(" in ("), "{uk}");
 }
+
+/// Whose lengths are told is asked without a recipe and its dough too; a cake's layers never have one.
+#[test]
+fn any_shape_is_told_in_the_lengths_of_a_country() {
+    for says in [
+        &[
+            "lattice", "--over", "23cm", "--strip", "2cm", "--thick", "3mm",
+        ][..],
+        &["layers", "--across", "20cm", "--cake", "9cm"][..],
+    ] {
+        let told =
+            |locale: &str| unwheat(&[&["shape"], says, &["--locale", locale]].concat()).done();
+        assert!(told("us").contains(" in ("), "{says:?}");
+        assert!(!told("uk").contains(" in ("), "{says:?}");
+    }
+}
