@@ -361,6 +361,26 @@ fn a_missing_price_makes_a_floor_and_two_currencies_stay_two() {
     assert_eq!(old[0].old, Some(696));
 }
 
+/// A lemon of 58 g without peel yields 48 g of juice (SR28 09150, 09152): 240 g are of five, at 1.20 for four 1.50.
+/// As so many grams of lemon they had cost 1.24, and the list bought five.
+#[test]
+fn juice_costs_the_fruit_that_is_pressed() {
+    let larder = with(&own(&[("lemon", "4 lemons", 1.2)], "GBP", Locale::Uk));
+    let lemonade = make(
+        &text(&["300 g plain flour", "240 g lemon juice"]),
+        &larder,
+        Locale::Uk,
+    );
+    let c = cost(&lemonade.times(1.0), &larder, TODAY);
+    assert!(
+        (total(&c, "GBP") - 1.5).abs() < 0.005,
+        "{}",
+        total(&c, "GBP")
+    );
+    let l = list(&[lemonade.times(1.0)], &larder, &Shelf::default());
+    assert_eq!(line(&l, "lemon").pieces, Some(5));
+}
+
 #[test]
 fn what_a_conversion_costs() {
     // Without a price for salt: it goes into both alike, so the difference holds.

@@ -175,9 +175,9 @@ impl Cost {
 /// # Returns
 /// For each food `grams ÷ (1 − trim) × money of the usual pack ÷ grams of that pack`, with the
 /// range of the grams; sums in each currency. Whole packs play no part: that is the shopping
-/// list's. Blends are spread into their flours whether mixed before or not. Whites, yolks, juice
-/// and zest without a price of their own are priced as so many grams of the whole. Water from the
-/// tap costs nothing here.
+/// list's. Blends are spread into their flours whether mixed before or not. Whites, yolks
+/// and zest without a price of their own are priced as so many grams of the whole, juice as the fruit that
+/// is pressed for it. Water from the tap costs nothing here.
 ///
 /// # Source
 /// Cost of the edible portion from cost as purchased and yield, as the trade teaches it; worked
@@ -206,9 +206,9 @@ pub fn cost_of_original(formula: &Formula, factors: &[f64], larder: &Larder, tod
 
 /// The price a food is reckoned with: of the usual pack.
 fn price_of(larder: &Larder, food: FoodId) -> Option<(&Price, f64)> {
-    let as_food = priced_as(larder, food);
+    let (as_food, grams) = priced_as(larder, food);
     let price = larder.price(as_food)?;
-    let gram = price.amount / price.pack_grams;
+    let gram = grams * price.amount / price.pack_grams;
     let used = larder.trim(as_food).map_or(gram, |t| t.bought(gram));
     Some((price, used))
 }

@@ -54,7 +54,7 @@ const MOST_GRAMS: f64 = 1e6;
 ///
 /// # Inputs
 /// - `text`: a number with a unit ('5 lb bag', '1 L', '2 x 500 g'), or a count of the food ('12
-///   eggs', '6 large', 'a dozen'). A number alone is grams.
+///   eggs', '6 large', 'a dozen'). A number alone is grams, unless a piece of the food weighs more.
 /// - `food`: the food in it; a volume or a count is weighed as that food, and cannot be read without.
 /// - `locale`: whose pints and ounces of volume.
 ///
@@ -102,10 +102,17 @@ pub fn read_pack(
     };
     let trimmed = |g: f64| trim.as_ref().map_or(g, |t: &Trim| t.bought(g));
     let size = match unit_of(&words, text) {
-        None if words.is_empty() => PackSize {
-            grams: count,
-            basis: "grams, as no unit is written".to_owned(),
-        },
+        None if words.is_empty() => {
+            if let Some(pieces) = food.and_then(|f| counted(text.trim(), count, f, larder, locale))
+            {
+                let mend = format!("write '{pieces}' or '{} g'", text.trim());
+                return wrong(format!("{pieces}, or {} g?", text.trim()), &mend);
+            }
+            PackSize {
+                grams: count,
+                basis: "grams, as no unit is written".to_owned(),
+            }
+        }
         Some((unit, each)) if unit.kind() == UnitKind::Mass => match unit.hold(locale) {
             Hold::Mass(m) => PackSize {
                 grams: count * each * m.as_grams(),
@@ -164,6 +171,21 @@ pub fn read_pack(
         );
     }
     Ok(size)
+}
+
+/// A bare figure as a count of a food, where it is sold by the piece and no piece weighs so little: `2 eggs`.
+fn counted(
+    figure: &str,
+    grams: f64,
+    food: FoodId,
+    larder: &Larder,
+    locale: Locale,
+) -> Option<String> {
+    super::piece(larder, food).filter(|piece| grams < *piece)?;
+    let name = &larder.food(food).name;
+    let all = ["s", "es", ""].map(|end| format!("{figure} {name}{end}"));
+    let read = |words: &String| read_pack(words, Some(food), larder, locale).is_ok();
+    all.into_iter().find(read)
 }
 
 /// The number that words begin with, and the words after it.
@@ -359,6 +381,25 @@ mod tests {
         holds("4 apples", "apple", Locale::Us, 4.0 * 182.0 / 0.9);
         // SR28 01145: a stick of butter 113 g.
         holds("4 sticks", "unsalted_butter", Locale::Us, 4.0 * 113.0);
+    }
+
+    /// A lemon weighs 58 g and an egg 50 g: '4' and '12' are theirs to count, '250' is grams.
+    #[test]
+    fn a_number_alone_of_what_is_counted_is_asked_about() {
+        let larder = larder();
+        for (text, key, asked) in [
+            ("4", "lemon", Some("4 lemons, or 4 g?")),
+            ("12", "egg", Some("12 eggs, or 12 g?")),
+            ("250", "lemon", None),
+            ("250", "unsalted_butter", None),
+        ] {
+            let food = larder.by_key(key).expect(key);
+            let got = read_pack(text, Some(food), &larder, Locale::Us);
+            match asked {
+                Some(asked) => assert_eq!(got.expect_err(key).what, asked),
+                None => assert!((got.expect(key).grams - 250.0).abs() < 1e-9),
+            }
+        }
     }
 
     #[test]

@@ -130,10 +130,16 @@ fn count_up(n: f64) -> usize {
     (n - 0.01).ceil().max(0.0) as usize
 }
 
-/// Grams of the whole's used part that stand for so many grams of a part when it is priced: the
-/// same, part for part, for both halves of an egg are used sooner or later.
-pub(super) fn priced_as(larder: &Larder, food: FoodId) -> FoodId {
-    bought_as(larder, food).map_or(food, |w| w.whole)
+/// What a food is priced as, and the grams of its used part that stand for a gram of the food. Of an egg and of
+/// zest they are the same, for both halves of an egg are used sooner or later, and the lemon is there for
+/// something else; a juice takes the whole fruit that is pressed.
+pub(super) fn priced_as(larder: &Larder, food: FoodId) -> (FoodId, f64) {
+    let Some(part) = bought_as(larder, food) else {
+        return (food, 1.0);
+    };
+    let pressed = larder.food(food).key.ends_with("_juice");
+    let of_fruit = each(larder, part.whole).filter(|_| pressed);
+    (part.whole, of_fruit.map_or(1.0, |whole| whole / part.each))
 }
 
 #[cfg(test)]

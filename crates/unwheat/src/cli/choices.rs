@@ -50,8 +50,9 @@ pub fn times_of(words: &[String], recipes: usize) -> Vec<f64> {
         [one] => vec![*one; recipes],
         several if several.len() == recipes => several.to_vec(),
         several => usage(format!(
-            "--times has {} numbers for {recipes} recipes: write one for all, or one for each in their order",
+            "--times has {} numbers for {recipes} {}: write one for all, or one for each in their order",
             several.len(),
+            if recipes == 1 { "recipe" } else { "recipes" },
         )),
     }
 }

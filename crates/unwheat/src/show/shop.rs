@@ -164,7 +164,7 @@ fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
         .collect();
     if !parts.is_empty() {
         out.push(format!(
-            "Priced as their grams of the whole: {}. What is left over of the whole is not counted.",
+            "Priced by what they are taken from: {}. Juice counts the fruit that is pressed for it; of eggs and zest only their own grams count.",
             parts.join(", ")
         ));
     }

@@ -220,7 +220,8 @@ pub fn prices(
             amount,
             currency: code,
             date: table.date(*line, date, asked.day)?,
-            pack: pack.clone(),
+            // A figure alone is grams, which stand without words.
+            pack: figure(pack).map_or_else(|| pack.clone(), |_| String::new()),
         };
         let entry = entry(own, &larder.food(food).key);
         if seen.contains(&food) {

@@ -106,16 +106,6 @@ pub fn pack(t: &mut Typed, at: &str, food: Option<FoodId>, larder: &Larder) -> O
     })
 }
 
-/// A bare figure as a count of a food, where it is sold by the piece and no piece weighs so little:
-/// `2 eggs`.
-fn counted(figure: &str, grams: f64, food: FoodId, larder: &Larder) -> Option<String> {
-    recipe::shop::piece(larder, food).filter(|piece| grams < *piece)?;
-    let name = &larder.food(food).name;
-    let all = ["s", "es", ""].map(|end| format!("{figure} {name}{end}"));
-    let read = |words: &String| read_pack(words, Some(food), larder, larder.locale()).is_ok();
-    all.into_iter().find(read)
-}
-
 /// Grams of a figure, or of a pack in words with these words.
 fn grams(
     t: &mut Typed,
@@ -125,24 +115,17 @@ fn grams(
 ) -> Option<(f64, String)> {
     let text = t.get(field).to_owned();
     let plain = text.strip_suffix('g').unwrap_or(&text).trim();
-    if let Some(grams) = quantity::figure(plain) {
-        if plain == text
-            && let Some(words) = food.and_then(|f| counted(&text, grams, f, larder))
-        {
-            t.wrong(
-                field,
-                format!("{words}, or {text} g? Write '{words}' or '{text} g'."),
-            );
-            return None;
-        }
+    let figure = quantity::figure(plain);
+    if let Some(grams) = figure.filter(|_| plain != text) {
         return Some((grams, String::new()));
     }
     match read_pack(&text, food, larder, larder.locale()) {
-        Ok(size) => Some((size.grams, text)),
+        Ok(size) => Some((size.grams, figure.map_or(text, |_| String::new()))),
         Err(e) => {
+            let mend = crate::web::page::sentence(&e.mend);
             t.wrong(
                 field,
-                format!("{}. {}", e.what, crate::web::page::sentence(&e.mend)),
+                format!("{} {mend}", crate::web::page::sentence(&e.what)),
             );
             None
         }
