@@ -75,22 +75,28 @@ fn beside(long: f64, scale: f64, words: &str) -> bool {
 }
 
 fn lay_out(d: &Drawing) -> Paper {
-    let guess = ((WIDTH - 2.0 * EDGE) / d.wide.max(1.0)).min(LARGEST);
-    let room = |want: Edge| {
+    let room = |want: Edge, scale: f64| {
         sides(d)
             .filter(|s| s.0 == want)
             .map(|(e, long, words)| match e {
-                Edge::Left | Edge::Right if beside(long, guess, words) => {
+                Edge::Left | Edge::Right if beside(long, scale, words) => {
                     width(words, SMALL) + 16.0
                 }
                 _ => EDGE,
             })
             .fold(BARE, f64::max)
     };
-    let (left, right, top) = (room(Edge::Left), room(Edge::Right), room(Edge::Top));
-    let scale = ((WIDTH - left - right) / d.wide.max(1e-6))
-        .min(HIGH / d.high.max(1e-6))
-        .min(LARGEST);
+    // Words that lie level take room, which makes the scale smaller and may lay others level.
+    let (mut scale, mut left, mut right) = (LARGEST, 0.0, 0.0);
+    for _ in 0..=d.marks.len() {
+        (left, right) = (room(Edge::Left, scale), room(Edge::Right, scale));
+        let fits = ((WIDTH - left - right) / d.wide.max(1e-6)).min(HIGH / d.high.max(1e-6));
+        if fits >= scale {
+            break;
+        }
+        scale = fits;
+    }
+    let top = room(Edge::Top, scale);
     let spare = WIDTH - left - right - d.wide * scale;
     Paper {
         left: left + spare.max(0.0) / 2.0,
@@ -247,23 +253,28 @@ fn key(id: &str, look: Look, band: bool, x: f64, y: f64) -> Markup {
     }
 }
 
-/// A round length for the scale bar, mm: about a fifth of the width.
-fn bar(scale: f64) -> f64 {
-    let aim = 70.0 / scale;
-    let ten = 10f64.powf(aim.log10().floor());
-    [5.0, 2.0, 1.0]
-        .into_iter()
-        .map(|n| n * ten)
-        .find(|n| *n <= aim)
-        .unwrap_or(ten)
-}
+/// Millimetres of an inch.
+const INCH: f64 = 25.4;
 
-fn bar_words(mm: f64) -> String {
-    if mm >= 10.0 {
-        format!("{} cm", mm / 10.0)
-    } else {
-        format!("{mm} mm")
+/// A round length for the scale bar, mm, and its words: about a fifth of the width, in inches where the sides are.
+fn bar(scale: f64, inches: bool) -> (f64, String) {
+    let aim = 70.0 / scale;
+    if inches && aim < INCH {
+        let parts = [(0.5, "½ in"), (0.25, "¼ in"), (0.125, "⅛ in")];
+        let found = parts.into_iter().find(|p| p.0 * INCH <= aim);
+        let (n, words) = found.unwrap_or((0.0625, "1/16 in"));
+        return (n * INCH, words.to_owned());
     }
+    let one = if inches { INCH } else { 1.0 };
+    let ten = 10f64.powf((aim / one).log10().floor());
+    let round = [5.0, 2.0, 1.0].into_iter().map(|n| n * ten);
+    let n = round.into_iter().find(|n| n * one <= aim).unwrap_or(ten);
+    let words = match n {
+        _ if inches => format!("{n} in"),
+        n if n >= 10.0 => format!("{} cm", n / 10.0),
+        n => format!("{n} mm"),
+    };
+    (n * one, words)
 }
 
 /// What is drawn, and how high it is.
@@ -273,10 +284,10 @@ fn draw(id: &str, d: &Drawing) -> (Markup, f64) {
     let looks = looks(d);
     let under = sides(d).any(|s| s.0 == Edge::Bottom);
     let mut y = p.y(d.high) + if under { EDGE } else { BARE } + 6.0;
-    let long = bar(p.scale);
+    let inches = sides(d).any(|s| s.2.ends_with(" in"));
+    let (long, words) = bar(p.scale, inches);
     let scale_y = y + 4.0;
     let bar_end = 8.0 + long * p.scale;
-    let words = bar_words(long);
     // The key goes on after the scale bar, and into more rows where it must.
     let mut x = bar_end + 8.0 + width(&words, SMALL) + 14.0;
     let mut keys = Vec::new();
@@ -416,10 +427,55 @@ mod tests {
         let svg = shape("r", d).into_string();
         let radius = attribute(&svg, "pic-piece pic-wash", "r");
         let scale = radius / (d.wide / 2.0);
-        let words = bar_words(bar(scale));
+        let (_, words) = bar(scale, false);
         assert!(svg.contains(&format!(">{words}<")), "{words}: {svg}");
         let p = lay_out(d);
         assert!((p.scale - scale).abs() < 0.01);
+    }
+
+    /// 70 units at 0.5 of them for a millimetre are 140 mm, 5.5 inches; at 3, 23 mm; at 12, 5.8 mm.
+    #[test]
+    fn the_scale_bar_is_in_inches_where_the_sides_are() {
+        for (scale, long, words) in [
+            (0.5, 127.0, "5 in"),
+            (3.0, 12.7, "½ in"),
+            (12.0, 3.175, "⅛ in"),
+        ] {
+            let (mm, told) = bar(scale, true);
+            assert!(
+                (mm - long).abs() < 1e-9 && told == words,
+                "{scale}: {mm} {told}"
+            );
+        }
+        assert_eq!(bar(0.5, false), (100.0, "10 cm".to_owned()));
+        let mut d = roll().swap_remove(0);
+        assert!(shape("r", &d).into_string().contains(" cm</text>"));
+        d.marks.iter_mut().for_each(|m| {
+            if let Mark::Side { words, .. } = m {
+                *words = "12 in".to_owned();
+            }
+        });
+        assert!(!shape("r", &d).into_string().contains(" cm</text>"));
+    }
+
+    /// Words that lie level beside a low side have room at its edge.
+    #[test]
+    fn words_beside_a_low_side_are_in_the_picture() {
+        let all = roll();
+        let side = all
+            .iter()
+            .find(|d| d.key == "side")
+            .expect("the pan from the side");
+        let p = lay_out(side);
+        for (e, long, words) in sides(side).filter(|s| matches!(s.0, Edge::Left | Edge::Right)) {
+            if beside(long, p.scale, words) {
+                let room = match e {
+                    Edge::Left => p.left,
+                    _ => WIDTH - p.x(side.wide),
+                };
+                assert!(room >= width(words, SMALL) + 13.0, "{words}: {room}");
+            }
+        }
     }
 
     #[test]
