@@ -190,9 +190,9 @@ impl Pans {
         let fill = self.fill.map_or(String::new(), |f| {
             format!(" filled to {} %", plain(f * 100.0))
         });
-        let water = self
-            .water
-            .map_or(String::new(), |g| format!(" ({} g of water)", plain(g)));
+        // A pan that is called by its water has said it.
+        let water = self.water.filter(|_| !name.contains("water"));
+        let water = water.map_or(String::new(), |g| format!(" ({} g of water)", plain(g)));
         match self.count {
             1 => format!("{name}{water}{fill}"),
             n => format!("{n} × {name}{water}{fill}"),
@@ -445,10 +445,14 @@ impl Have {
     /// As it is typed: `210 g butter`, `3 eggs`.
     #[must_use]
     pub fn words(&self) -> String {
+        self.said(as_typed)
+    }
+
+    fn said(&self, grams: fn(f64) -> String) -> String {
         let what = self.what.replace('_', " ");
         match self.count {
             Some(n) => format!("{} {what}", as_typed(n)),
-            None => format!("{} g {what}", as_typed(self.grams)),
+            None => format!("{} g {what}", grams(self.grams)),
         }
     }
 
@@ -547,6 +551,15 @@ pub(super) fn as_typed(value: f64) -> String {
     ((value * unit).round() / unit).to_string()
 }
 
+/// Grams as they were typed; what came of pounds or cups, with digits that nobody typed, as a scale shows it.
+fn weighed(grams: f64) -> String {
+    let typed = (grams * 10.0 - (grams * 10.0).round()).abs() < 1e-6;
+    if typed || grams < 100.0 || !grams.is_finite() {
+        return as_typed(grams);
+    }
+    as_typed(grams.round())
+}
+
 impl fmt::Display for Target {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -563,10 +576,10 @@ impl fmt::Display for Target {
                 }
             }
             Self::Servings(n) => write!(f, "{} servings", as_typed(*n)),
-            Self::Makes(g) => write!(f, "{} g", as_typed(*g)),
-            Self::Flour(g) => write!(f, "{} g of flour", as_typed(*g)),
+            Self::Makes(g) => write!(f, "{} g", weighed(*g)),
+            Self::Flour(g) => write!(f, "{} g of flour", weighed(*g)),
             Self::Line { line, grams } => {
-                write!(f, "{} g of {}", as_typed(*grams), line.replace('_', " "))
+                write!(f, "{} g of {}", weighed(*grams), line.replace('_', " "))
             }
             Self::Pan(pans) if pans.full => write!(f, "as much as suits {}", pans.words()),
             Self::Pan(pans) => f.write_str(&pans.words()),
@@ -589,7 +602,7 @@ impl fmt::Display for Target {
                 as_typed(*thick)
             ),
             Self::Have(list) => {
-                let words = list.iter().map(Have::words);
+                let words = list.iter().map(|have| have.said(weighed));
                 write!(f, "what there is: {}", words.collect::<Vec<_>>().join(", "))
             }
         }
@@ -625,7 +638,29 @@ pub(super) fn likely<Q: Quantity>(of: Spread<Q>) -> f64 {
 
 #[cfg(test)]
 mod tests {
-    use super::as_typed;
+    use super::{Have, Pans, Target, as_typed};
+
+    /// 2 lb are 907.18 g, and 500 mL of whole milk 515.7: no scale in a kitchen shows the last digit of either.
+    #[test]
+    fn what_is_asked_for_has_no_digits_that_nobody_typed() {
+        let have = Have {
+            what: "milk".to_owned(),
+            grams: 515.659,
+            count: None,
+        };
+        for (target, want) in [
+            (Target::Makes(907.184_74), "907 g"),
+            (Target::Makes(907.5), "907.5 g"),
+            (Target::Flour(56.699), "56.7 g of flour"),
+            (Target::Have(vec![have]), "what there is: 516 g milk"),
+            (
+                Target::Pan(Pans::of("1500 g water", &[]).expect("a pan")),
+                "1500 g water",
+            ),
+        ] {
+            assert_eq!(target.to_string(), want);
+        }
+    }
 
     #[test]
     fn no_figure_is_in_powers_of_ten() {

@@ -277,6 +277,23 @@ impl<'a> Aim<'a> {
         }
     }
 
+    /// What is baked in a piece with the part whose weight is asked for, in a sentence.
+    fn beside(&self) -> Option<String> {
+        let parts = self.rework.panful(self.flow.part).parts.iter();
+        let others = parts.filter(|c| **c != self.flow.part);
+        let names: Vec<&str> = others
+            .map(|c| self.rework.components[*c].name.as_str())
+            .collect();
+        (!names.is_empty()).then(|| {
+            format!(
+                "that is of the {} alone: {} come{} on top",
+                self.name(),
+                names.join(" and "),
+                if names.len() > 1 { "" } else { "s" }
+            )
+        })
+    }
+
     fn pieces(&self, pieces: &Pieces) -> Result<Found, SizeError> {
         let count = |n| one_at_least("number of pieces", n, "12, and 1 at least");
         let each = match pieces.each {
@@ -314,6 +331,7 @@ impl<'a> Aim<'a> {
                         percent(100.0 * (1.0 - each / raw)),
                         g(raw)
                     ));
+                    sums.extend(self.beside());
                 }
                 sums.push(format!(
                     "{} × {} g × {BOWL} (2 % stays in the bowl) = {} g of {}",

@@ -3,7 +3,7 @@
 use super::{buns, near, sized, worked};
 use quantity::Locale;
 use recipe::household::Drawer;
-use recipe::size::{Ask, PartSize, Target};
+use recipe::size::{Ask, PartSize, Pieces, Target};
 
 const STEW: &str = "Pot pie\n\n3 garlic cloves, crushed\n3 cloves garlic\n2 celery sticks\n4 rashers streaky bacon\n6 sage leaves\n2 sprigs of rosemary\n2 potatoes\n1 large onion\n100 g plain flour\n200 g milk\n";
 
@@ -116,4 +116,22 @@ fn a_yield_in_brackets_or_a_sentence_is_what_size_counts() {
     ] {
         assert_eq!(of(line), (Some(count), servings), "{line}");
     }
+}
+
+/// A roll out of the oven has its filling in it: the 90 g that are asked for are of the dough alone, and that is
+/// said. Weighed raw the sum says of what it is; a plain roll has nothing beside it.
+#[test]
+fn a_baked_weight_says_what_comes_on_top() {
+    let told = |text: &str, baked: bool| {
+        let ask = Target::Pieces(Pieces {
+            count: Some(12.0),
+            each: Some(90.0),
+            baked,
+        });
+        let sums = sized(&worked(text), ask).sums.join("; ");
+        sums.contains("that is of the dough alone: filling comes on top")
+    };
+    const ROLLS: &str = "Rolls\n\nMakes 12 rolls\n\nDough\n500 g bread flour\n300 g milk\n7 g instant yeast\n\nFilling\n150 g brown sugar\n80 g butter\n\n1. Mix the dough.\n2. Mix the filling.\n3. Roll the dough out, spread with the filling, roll up and cut into 12. Bake at 190 C for 25 minutes.\n";
+    const PLAIN: &str = "Rolls\n\nMakes 12 rolls\n\n500 g bread flour\n300 g milk\n7 g instant yeast\n\n1. Mix, shape into 12 and bake at 190 C for 25 minutes.\n";
+    assert!(told(ROLLS, true) && !told(ROLLS, false) && !told(PLAIN, true));
 }

@@ -120,8 +120,17 @@ pub fn makes(b: &Batch) -> Option<String> {
             String::new()
         };
         let s = if count(p.count) == "1" { "" } else { "s" };
+        // Nobody shapes seven tenths of a piece.
+        let n = p.count.round().max(1.0);
+        let told = count(p.count);
+        let as_whole = if told.contains('.') && count(n) != told {
+            let each = Mass::grams(p.each.as_grams() * p.count / n);
+            format!("; as {} whole one{} {} g{of} each", count(n), if n > 1.0 { "s" } else { "" }, grams(each))
+        } else {
+            String::new()
+        };
         format!(
-            "{} piece{s} of {} g{of}{alone}{over}{whole}; about {:.0} % stays in the bowl",
+            "{} piece{s} of {} g{of}{alone}{over}{whole}{as_whole}; about {:.0} % stays in the bowl",
             count(p.count),
             grams(p.each),
             (BOWL - 1.0) * 100.0

@@ -413,7 +413,8 @@ fn an_own_pan_is_said_by_its_water() {
 #[test]
 fn figures_have_the_digits_they_deserve() {
     let shown = with_input(&["size", "--weight", "2lb"], LOAF.as_bytes()).done();
-    assert!(shown.contains("Asked for: 907.2 g\n"), "{shown}");
+    // 2 lb are 907.18 g: the scale shows 907, as the sum below it says.
+    assert!(shown.contains("Asked for: 907 g\n"), "{shown}");
     let shown = with_input(
         &["size", "--weight", "700g", "--scale", "5"],
         LOAF.as_bytes(),
@@ -453,4 +454,18 @@ fn pieces_say_what_they_leave_out() {
         filled.contains("g baked, dough alone; about 2 %"),
         "{filled}"
     );
+}
+
+/// What is asked for in pounds is told as a scale shows it, and part of a piece as whole ones too.
+#[test]
+fn a_weight_that_divides_into_no_whole_pieces_says_whole_ones() {
+    let rolls = "Rolls\nMakes 12 rolls\n\n500 g bread flour\n300 g milk\n7 g instant yeast\n";
+    let told = |times: &str| with_input(&["size", "-", "--times", times], rolls.as_bytes()).done();
+    // 12 × 0.64 = 7.68.
+    let part = told("0.64").replace('\n', " ");
+    assert!(
+        part.contains("7.7 pieces of") && part.contains("; as 8 whole ones "),
+        "{part}"
+    );
+    assert!(!told("0.5").contains("whole ones"), "{}", told("0.5"));
 }

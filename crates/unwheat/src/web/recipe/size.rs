@@ -9,7 +9,7 @@ use crate::web::kitchen::scale;
 use crate::web::page::sentence;
 use larder::Gluten;
 use maud::{Markup, html};
-use quantity::{Mass, Volume, degrees_in, lengths_in};
+use quantity::{Locale, Mass, Volume, degrees_in, lengths_in};
 use recipe::household::{WEIGH_IT, percent, scale_grams};
 use recipe::sheet::{Change, Worked};
 use recipe::size::pan::{OwnPan, Pan, all, by_key};
@@ -282,16 +282,28 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         },
         None => Target::Pan(no_pan()),
     };
+    let (pans, pan, sheets) = match o.draft.sheet.locale() {
+        Locale::Us => (
+            "loaf 9x5, 2 x round 9x2 in",
+            "round 8x2 in",
+            "16 x 12 in, ¼ in",
+        ),
+        _ => (
+            "loaf 23x13x7 cm, 2 x round 23x5 cm",
+            "round 20x5 cm",
+            "40 x 30 cm, 5 mm",
+        ),
+    };
     html! {
         div.row.size-fields {
-            (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: "loaf 9x5, 2 x round 23x5 cm", list: Some("pans"), wide: true }, with(o, into, None)))
-            (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: "round 20x5 cm", list: Some("pans"), wide: true },
+            (field(app, o, &Field { id: "pan", label: "For a pan", value: shown(to), hint: pans, list: Some("pans"), wide: true }, with(o, into, None)))
+            (field(app, o, &Field { id: "from", label: "in place of the pan", value: shown(from), hint: pan, list: Some("pans"), wide: true },
                 with(o, Target::FromPan { from: no_pan(), to: to.cloned().unwrap_or_else(no_pan), keep_depth: keep }, None)))
             @if let (Some(from), Some(to)) = (from, to) {
                 @let ask = with(o, Target::FromPan { from: from.clone(), to: to.clone(), keep_depth: !keep }, None);
                 (tick(app, o, "keep-depth", "keep the depth", keep, ask))
             }
-            (field(app, o, &Field { id: "sheet", label: "A sheet to roll out", value: sheet, hint: "40 x 30 cm, 5 mm", list: None, wide: true },
+            (field(app, o, &Field { id: "sheet", label: "A sheet to roll out", value: sheet, hint: sheets, list: None, wide: true },
                 with(o, Target::Sheet { long: 0.0, wide: 0.0, thick: 0.0, typed: String::new() }, None)))
             (field(app, o, &Field { id: "have", label: "What there is", value: have, hint: "210 g butter, 3 eggs", list: None, wide: true }, with(o, Target::Have(Vec::new()), None)))
         }
