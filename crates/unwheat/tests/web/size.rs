@@ -54,7 +54,7 @@ fn every_field_sizes_the_recipe() {
         (
             json!({ "target": { "makes": 0.0 }, "part": "filling" }),
             "1 lb",
-            "453.6 g, by the filling",
+            "454 g, by the filling",
         ),
         (
             json!({ "target": { "line": { "line": "unsalted_butter", "grams": 0.0 } }, "part": "dough" }),
