@@ -193,6 +193,8 @@ pub struct Syrup {
     pub sugar: Spread<Mass>,
     /// Water of every line outside the flour phase.
     pub water: Spread<Mass>,
+    /// Fat of the same lines, g.
+    pub fat: f64,
     /// Sugar by kind, g; kinds of which there is none left out.
     pub kinds: Vec<(Sugar, f64)>,
     /// Sugar over sugar and water, percent; `None` with neither.
@@ -252,6 +254,7 @@ impl Syrup {
     pub fn of(lines: &[(FoodId, Spread<Mass>)], larder: &Larder) -> Self {
         let mut kinds = [0.0; 5];
         let (mut sugars, mut waters, mut unknown) = (Vec::new(), Vec::new(), Vec::new());
+        let mut fat = 0.0;
         for (food, grams) in lines {
             let is = larder.food(*food);
             if is.flour_share() > 0.0 {
@@ -262,6 +265,7 @@ impl Syrup {
                 unknown.push(*food);
                 continue;
             }
+            fat += grams.likely().as_grams() * c.fat.unwrap_or(0.0) / 100.0;
             let sugar = grams.scaled(c.sugars.unwrap_or(0.0) / 100.0);
             for (sum, share) in kinds.iter_mut().zip(shares(larder, *food)) {
                 *sum += share * sugar.likely().as_grams();
@@ -305,9 +309,15 @@ impl Syrup {
             water_activity: (w > 0.0).then(|| water_activity(w, &held)),
             sugar,
             water,
+            fat,
             kinds,
             unknown,
         }
+    }
+
+    /// Whether the fat holds all the rest, as in a buttercream: its sugar lies in the fat and makes no syrup.
+    fn is_of_fat(&self) -> bool {
+        self.fat > self.water.likely().as_grams()
     }
 
     /// Grams of one kind.
@@ -347,7 +357,9 @@ impl Syrup {
                     return all;
                 }
                 let sucrose = self.grams(Sugar::Sucrose);
-                if 100.0 * sucrose / (sucrose + water) > SUCROSE_HELD {
+                if self.is_of_fat() {
+                    // It sets by its fat.
+                } else if 100.0 * sucrose / (sucrose + water) > SUCROSE_HELD {
                     all.push(Remark {
                         words: format!(
                             "a syrup of {strength:.0} % as weighed: water holds {SUCROSE_HELD} % at 20 °C, so about {:.0} g of sugar stays or turns to crystals. It sets by that; for a smooth one swap a tenth of the sugar for glucose syrup or honey",
@@ -538,6 +550,27 @@ mod tests {
         let water = 30.0 * 0.9231 + 200.0 * 0.0024;
         let held = water * SUCROSE_HELD / (100.0 - SUCROSE_HELD);
         assert!((left - (200.0 * 0.9781 - held)).abs() < 2.5, "{left}");
+    }
+
+    /// 250 g of butter hold 203 g of fat and 45 g of water (USDA SR28 01145): the sugar of a buttercream lies in
+    /// fat, and swapping some of it for honey would not make it smooth. Cream of 36 % holds more water than fat.
+    #[test]
+    fn a_buttercream_is_no_syrup() {
+        let told = |lines: &[(&str, f64)]| {
+            let all = mix(lines).remarks(Use::Sweet);
+            all.iter().any(|r| r.words.contains("a syrup of"))
+        };
+        assert!(!told(&[("unsalted_butter", 250.0), ("icing_sugar", 500.0)]));
+        assert!(!told(&[
+            ("unsalted_butter", 85.0),
+            ("light_brown_sugar", 165.0)
+        ]));
+        assert!(told(&[("heavy_cream", 200.0), ("white_sugar", 300.0)]));
+        assert!(told(&[
+            ("unsalted_butter", 20.0),
+            ("icing_sugar", 200.0),
+            ("water", 40.0)
+        ]));
     }
 
     #[test]

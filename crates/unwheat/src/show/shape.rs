@@ -213,7 +213,10 @@ pub fn words(seen: &Seen<'_>, style: &Style) -> String {
     let mut out = format!("{}\n", style.heading(&s.kind.name().to_uppercase()));
     if let (Some(grams), Some(from)) = (seen.grams, seen.from) {
         let dough = Measure::new("dough", "Dough", grams, Unit::Grams);
-        out.push_str(&paragraph("", &format!("{}: {}.", dough.shown(), lengths_in(from, seen.locale))));
+        out.push_str(&paragraph(
+            "",
+            &format!("{}: {}.", dough.shown(), lengths_in(from, seen.locale)),
+        ));
     }
     if let Some(d) = seen.density {
         out.push_str(&paragraph("", &density_words(d)));
