@@ -309,14 +309,47 @@ fn what_is_made_by_itself_is_asked_about() {
     house.must_be_sound();
 }
 
+/// A saved page is worked on as text, so its question has the same button: a page put in place of the text, too.
+#[test]
+fn parts_of_a_saved_page_are_made_with_one_click() {
+    let house = House::open();
+    let lines = "\"2 cups flour\",\"1 cup sugar\",\"1 egg\",\"1 cup milk\",\"1/3 cup packed brown sugar\",\"2 tablespoons flour\",\"1 tablespoon butter\"";
+    let steps = "\"Mix the flour, sugar, egg and milk. Spoon into a muffin tin.\",\"Mix the brown sugar and 2 tablespoons flour, cut in the butter. Scatter the topping over.\",\"Bake at 375 F for 20 minutes.\"";
+    let saved = format!(
+        "<!DOCTYPE html><html><head><script type=\"application/ld+json\">{{\"@type\":\"Recipe\",\"name\":\"Plum muffins\",\"recipeIngredient\":[{lines}],\"recipeInstructions\":[{steps}]}}</script></head><body></body></html>"
+    );
+    let came = house.recipe(&saved);
+    let put = house.recipe("Plum muffins\n\n2 cups flour\n\nMethod\nBake.\n");
+    let text = [
+        ("rev", "1"),
+        ("leaf", "read"),
+        ("change", "{\"field\":\"text\",\"text\":\"\"}"),
+        ("value", &*saved),
+    ];
+    let answer = house.post(&format!("/recipe/{put}/change"), &text);
+    assert_eq!(answer.status, 303, "{}", answer.text());
+    for (id, rev) in [(came, "1"), (put, "2")] {
+        let page = || house.get(&format!("/recipe/{id}/read")).text();
+        press_at(&house, id, &page(), "Make them a part: topping", rev);
+        let read = page();
+        assert!(!read.contains("Make them a part"));
+        assert!(read.contains("<h3 class=\"part\">Topping</h3>"));
+    }
+    house.must_be_sound();
+}
+
 /// Presses a button of the Read page, as it is without scripts.
 fn press(house: &House, recipe: u32, page: &str, words: &str) {
+    press_at(house, recipe, page, words, "1");
+}
+
+fn press_at(house: &House, recipe: u32, page: &str, words: &str, rev: &str) {
     assert!(page.contains(words), "no '{words}'");
     let before = page.split(words).next().unwrap_or("");
     let change = before.rsplit("value=\"").next().unwrap_or("");
     let change = change.split('"').next().unwrap_or("");
     let change = change.replace("&quot;", "\"");
-    let fields = [("rev", "1"), ("leaf", "read"), ("change", &*change)];
+    let fields = [("rev", rev), ("leaf", "read"), ("change", &*change)];
     let answer = house.post(&format!("/recipe/{recipe}/change"), &fields);
     assert_eq!(answer.status, 303);
 }

@@ -17,6 +17,7 @@ use axum::response::{IntoResponse, Response};
 use maud::html;
 use quantity::Locale;
 use recipe::plan::{StepChange, tasks};
+use recipe::read::{Reader, is_page};
 use recipe::rework::{Hold, PinError};
 use recipe::sheet::{Change, Sheet, Worked};
 use serde_json::json;
@@ -30,7 +31,9 @@ fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
         .map_err(|_| Fault::bad("the form does not say what to change: load the page again"))?;
     // What is read in the recipe's own measures, or beside its steps.
     let o = match change {
-        Change::Pin { .. } | Change::Size { .. } | Change::SetStep { .. } => Some(open(app, id)?),
+        Change::Text { .. } | Change::Pin { .. } | Change::Size { .. } | Change::SetStep { .. } => {
+            Some(open(app, id)?)
+        }
         _ => None,
     };
     if post.has("value") {
@@ -66,7 +69,7 @@ fn asked(app: &App, id: i64, post: &Post) -> Result<Change, Fault> {
 fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(), Fault> {
     let words = || Some(value.trim().to_owned()).filter(|w| !w.is_empty());
     match change {
-        Change::Text { text } => *text = value.replace("\r\n", "\n"),
+        Change::Text { text } => *text = worked_on(app, value.replace("\r\n", "\n"), locale)?,
         Change::Title { title } => *title = words(),
         Change::Credit { text } | Change::Makes { text } | Change::Keeping { text } => {
             *text = words();
@@ -114,6 +117,20 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
         _ => {}
     }
     Ok(())
+}
+
+/// The text that is worked on: of a web page its recipe, in which headings and lines can be written as in any
+/// other text. A page that cannot be read stays, and the Read page says why.
+fn worked_on(app: &App, text: String, locale: Locale) -> Result<String, Fault> {
+    if !is_page(&text) {
+        return Ok(text);
+    }
+    let pantry = app.pantry_in(locale)?;
+    let reader = Reader::new(&pantry.larder, locale);
+    Ok(match recipe::read::bytes(text.as_bytes(), &reader) {
+        Ok(read) => read.to_text(),
+        Err(_) => text,
+    })
 }
 
 /// Whether a field is as this same window put it: it was sent and kept, but the answer was lost
