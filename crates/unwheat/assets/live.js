@@ -194,6 +194,11 @@ function refocus(near) {
   (left ?? main.querySelector(".doubts button") ?? main.querySelector(".next a") ?? main).focus();
 }
 
+function inView(e) {
+  const { top, bottom } = e.getBoundingClientRect();
+  return top >= 0 && bottom <= innerHeight;
+}
+
 /** Says beside a form's field what stands in the way; `wrong` is whether what is typed is at fault. */
 function trouble(form, words, { wrong = true } = {}) {
   const field = form.querySelector("input:not([type=hidden]), select, textarea");
@@ -220,7 +225,12 @@ function trouble(form, words, { wrong = true } = {}) {
     }
   }
   // The same again is not spoken again.
-  if (note.textContent !== words) note.textContent = words;
+  if (note.textContent !== words) {
+    const had = document.activeElement;
+    const saw = inView(had);
+    note.textContent = words;
+    if (saw && !inView(had)) had.scrollIntoView({ block: "nearest", behavior: "instant" });
+  }
   if (field) {
     if (wrong) field.setAttribute("aria-invalid", "true");
     field.setAttribute("aria-describedby", id);

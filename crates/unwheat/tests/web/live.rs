@@ -219,6 +219,26 @@ fn undo_and_redo_by_button_and_by_keys() {
     });
 }
 
+/// The field gone on to stands at the lower edge; what is said above it may not push it out of sight.
+#[test]
+fn the_next_field_stays_in_sight_when_a_figure_is_refused() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/weigh"));
+        w.fill(FLOUR, "3oo");
+        w.js(
+            "const all = [...document.querySelectorAll('main input.f')]; const next = all[all.indexOf(document.activeElement) + 1]; scrollBy({ top: next.getBoundingClientRect().bottom - innerHeight + 2, behavior: 'instant' });",
+            json!([]),
+        );
+        w.key(&[], key::TAB);
+        w.see("'3oo' is no figure for grams");
+        w.holds(
+            "the next field in sight",
+            "document.activeElement.matches('input.f') && document.activeElement.getBoundingClientRect().bottom <= innerHeight",
+        );
+    });
+}
+
 #[test]
 fn a_bad_figure_is_told_beside_its_field_and_kept() {
     browser(|house, w| {
