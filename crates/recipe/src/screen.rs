@@ -294,18 +294,28 @@ impl Screening {
                 list.push(word);
             }
         };
+        let the = if matches!(regime, Regime::Us | Regime::Eu) {
+            "the "
+        } else {
+            ""
+        };
+        let off = format!("not on the allergen list of {the}{}", regime.name());
         for f in &self.allergens {
             let name = plain(f.allergen);
             let Some(words) = declared(f.allergen, regime) else {
-                out.notes.push(if matches!(f.allergen, Allergen::Rye | Allergen::Barley) {
-                    format!("{name}: not on the allergen list of {}, but it holds gluten: see the gluten findings", regime.name())
-                } else if f.allergen == Allergen::Oats {
-                    format!("oats: not on the allergen list of {}; see the oats caution", regime.name())
-                } else if is_tree_nut(f.allergen) {
-                    format!("{name}: not on the allergen list of {}; named for readers who must leave it out ({})", regime.name(), f.from.join(", "))
-                } else {
-                    format!("{name}: not on the allergen list of {} ({})", regime.name(), f.from.join(", "))
-                });
+                out.notes
+                    .push(if matches!(f.allergen, Allergen::Rye | Allergen::Barley) {
+                        format!("{name}: {off}, but it holds gluten: see the gluten findings")
+                    } else if f.allergen == Allergen::Oats {
+                        format!("oats: {off}; see the oats caution")
+                    } else if is_tree_nut(f.allergen) {
+                        format!(
+                            "{name}: {off}; named for readers who must leave it out, in {}",
+                            f.from.join(", ")
+                        )
+                    } else {
+                        format!("{name}: {off}, in {}", f.from.join(", "))
+                    });
                 continue;
             };
             let mut parts: Vec<&str> = words.split("; ").collect();

@@ -181,7 +181,7 @@ fn harm_1_no_gluten_line_passes() {
         assert!(!s.can_say_gluten_free, "{line}");
         assert_eq!(s.ppm.high, None, "{line}");
         assert_eq!(s.ppm.if_labelled, None, "{line}");
-        assert!(s.ppm.basis.contains("contains gluten: no figure"), "{line}");
+        assert!(s.ppm.basis.contains("contains gluten and fails"), "{line}");
     }
     // Crisped rice may hold malt: never free.
     verdict("100 g crisped rice cereal", Gluten::Check);
@@ -198,6 +198,17 @@ fn harm_1_barley_shows_beside_the_us_list() {
             .iter()
             .any(|n| n.contains("barley") && n.contains("holds gluten")),
         "{us:?}"
+    );
+    assert!(
+        us.notes
+            .iter()
+            .any(|n| n.contains("list of the United States")),
+        "{us:?}"
+    );
+    // No figure is said once.
+    assert_eq!(
+        s.ppm.words(),
+        "no figure (it contains gluten and fails at any amount)"
     );
     assert!(
         s.statement(Regime::Ca)

@@ -205,7 +205,7 @@ impl Sum {
                 low: 0.0,
                 high: None,
                 if_labelled: None,
-                basis: "contains gluten: no figure; it fails at any amount".to_owned(),
+                basis: "it contains gluten and fails at any amount".to_owned(),
                 unknown: self.unknown,
             };
         }

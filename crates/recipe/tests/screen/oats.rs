@@ -25,3 +25,16 @@ fn a_caution_about_oats_says_where_no_line_is_of_them() {
     );
     assert_eq!(oats("100 g rice flour\n100 g butter"), None);
 }
+
+/// What Australia and New Zealand say of oats is said once: a food's own note has it, or the line's.
+#[test]
+fn a_line_of_labelled_oats_says_it_once() {
+    for line in [
+        "50 g gluten-free rolled oats",
+        "50 g oats, labelled gluten-free",
+    ] {
+        let s = of(line);
+        let said = format!("{:?}", s.findings);
+        assert_eq!(said.matches("Australia").count(), 1, "{said}");
+    }
+}

@@ -3,7 +3,7 @@
 use super::read::larder_link;
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
-use crate::web::kitchen::{ask_law, to_law};
+use crate::web::kitchen::{ask_law, has_law, to_law};
 use crate::web::larder_page;
 use crate::web::page::{self, sentence};
 use larder::allergen::Regime;
@@ -39,7 +39,10 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 (allergens(&w.rework_screening, regime))
                 @let brought = w.rework_screening.brought(&w.screening);
                 @if !brought.is_empty() { p { strong { "Not in the original: " } (brought.join(", ")) "." } }
-                p.hint { @if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " } @else { "As the law on labels has it that your kitchen goes by. " } (to_law()) }
+                p.hint {
+                    @if !has_law(&o.settings) {} @else if regime == Regime::Us && o.draft.sheet.locale() != Locale::Us { "This recipe is not in US measures, but the kitchen follows the label law of the United States. " } @else { "By the label law that the kitchen follows. " }
+                    (to_law())
+                }
                 details {
                     summary { "By other laws" }
                     @for &r in Regime::ALL { @if r != regime { h3.part { (r.name()) } (allergens(&w.rework_screening, r)) } }
