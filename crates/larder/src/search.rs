@@ -62,6 +62,13 @@ fn rank(words: &str, query: &str, parts: &[&str]) -> Option<u8> {
     parts.iter().all(|p| starts(p) || near(p)).then_some(4)
 }
 
+/// As a list is read: 'Greek yogurt' stands by 'grapes', not before 'agar powder'.
+fn by_letters(a: &str, b: &str) -> std::cmp::Ordering {
+    let mut pair = [a, b].map(|name| name.chars().flat_map(char::to_lowercase));
+    let [x, y] = &mut pair;
+    x.cmp(y).then_with(|| a.cmp(b))
+}
+
 impl Larder {
     /// The foods that a few words could mean, best first.
     ///
@@ -102,7 +109,7 @@ impl Larder {
         found.sort_by(|a, b| {
             key(a.0, a.1)
                 .cmp(&key(b.0, b.1))
-                .then_with(|| self.food(a.0).name.cmp(&self.food(b.0).name))
+                .then_with(|| by_letters(&self.food(a.0).name, &self.food(b.0).name))
         });
         found.truncate(limit);
         found.into_iter().map(|(id, _)| id).collect()

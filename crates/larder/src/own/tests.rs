@@ -360,6 +360,10 @@ fn a_search_puts_the_best_first() {
     assert_eq!(l.search("flour", 3).len(), 3);
     let all = l.search("", usize::MAX);
     assert_eq!(all.len(), l.ids().count());
+    // By name, whether or not it begins with a capital: Greek yogurt between grapes and green lentils.
+    let built_in = all.iter().filter(|id| !l.is_own(**id));
+    let names: Vec<String> = built_in.map(|id| l.food(*id).name.to_lowercase()).collect();
+    assert!(names.is_sorted());
     // Every food is found by its own name, among the first.
     for id in l.ids() {
         assert!(
