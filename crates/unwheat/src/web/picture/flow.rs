@@ -304,7 +304,7 @@ pub fn flow(id: &str, parts: &[Component]) -> Markup {
 
 /// Where a band ends, as far as there is room before the lanes.
 fn into(name: &str, x: f64, y: f64) -> Markup {
-    let words = format!("into {name}");
+    let words = format!("→ {name}");
     html! {
         text.pic-small x=(at(x)) y=(at(y)) {
             @match cut(&words, SMALL, LANES.0 - 4.0 - x) {

@@ -42,12 +42,13 @@ pub(super) fn clean(id: &str) -> String {
 
 /// A figure with the digits a scale can show: 1250, 96, 2.4, 0.15.
 pub(super) fn figure(value: f64) -> String {
-    let places = match value.abs() {
-        v if !(0.0005..9.95).contains(&v) => 0,
-        v if v >= 0.095 => 1,
-        _ => 2,
+    let (places, step) = match value.abs() {
+        v if !(0.0005..9.95).contains(&v) => (0, 1.0),
+        v if v >= 0.095 => (1, 0.1),
+        _ => (2, 0.01),
     };
-    let text = format!("{value:.places$}");
+    // Halves go up, as on a scale and in the tables.
+    let text = format!("{:.places$}", (value / step).round() * step);
     match text.strip_suffix(".0") {
         Some(whole) => whole.to_owned(),
         None if text == "-0" => "0".to_owned(),
@@ -280,6 +281,8 @@ mod tests {
             shown,
             ["1250", "96", "10", "2.4", "2", "0.1", "0.04", "0", "0"]
         );
+        // The tables' rounding, recipe::household::Scale, has 183 and 2.3.
+        assert_eq!([182.5, 2.25].map(figure), ["183", "2.3"]);
     }
 
     #[test]
