@@ -7,6 +7,7 @@ mod measure;
 mod text;
 mod whole;
 
+pub(super) use whole::country;
 pub use whole::{answers_gum, answers_rework, answers_whole};
 
 use super::work::decide;

@@ -578,3 +578,13 @@ fn names_of_changes_are_plain() {
         "step of the dough, whether it is done"
     );
 }
+
+/// Whose measures is said in the words of the question, not by a key.
+#[test]
+fn measures_are_named() {
+    let uk = Change::Locale {
+        locale: "uk".to_owned(),
+    };
+    assert_eq!(uk.words(), "whose measures: British");
+    assert_eq!(uk.value_in(&Sheet::new("Buns", Locale::Au)), "Australian");
+}

@@ -158,7 +158,7 @@ pub fn answers_gum(
     out
 }
 
-fn country(locale: Locale) -> &'static str {
+pub(in crate::sheet) fn country(locale: Locale) -> &'static str {
     match locale {
         Locale::Us => "US",
         Locale::Metric => "metric",

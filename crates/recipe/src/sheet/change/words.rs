@@ -5,6 +5,7 @@ use crate::LeftOut;
 use crate::heat::{HeatField, HeatNotes};
 use crate::plan::StepChange;
 use crate::rework::Hold;
+use crate::sheet::answer::country;
 use crate::sheet::{LineKey, PartUse, Sheet, shapes};
 use crate::size::Ask;
 use crate::the_part;
@@ -77,7 +78,7 @@ impl Change {
             Self::Title { title: text } | Self::Credit { text } | Self::Makes { text } => {
                 text.clone().unwrap_or_else(|| "as read".to_owned())
             }
-            Self::Locale { locale } => locale.clone(),
+            Self::Locale { locale } => measures(locale),
             Self::ReadAs {
                 line,
                 text: Some(t),
@@ -143,7 +144,7 @@ impl Change {
                 .clone()
                 .unwrap_or_else(|| "nothing".to_owned()),
             Self::Method { .. } => sheet.method.clone().unwrap_or_else(|| "none".to_owned()),
-            Self::Locale { .. } => sheet.locale.clone(),
+            Self::Locale { .. } => measures(&sheet.locale),
             Self::ReadAs { line, .. } => {
                 decision(line)
                     .and_then(|d| d.read_as.clone())
@@ -298,4 +299,10 @@ fn sized(ask: Option<&Ask>) -> String {
 /// What a word of what is left out is called on screens.
 fn named(what: &str) -> String {
     LeftOut::from_word(what).map_or_else(|| what.to_owned(), |l| l.name().to_owned())
+}
+
+/// Whose measures a key of a locale stands for.
+fn measures(key: &str) -> String {
+    key.parse()
+        .map_or_else(|_| key.to_owned(), |l| country(l).to_owned())
 }
