@@ -272,6 +272,7 @@ fn the_columns_of_a_comparison_stand_one_above_the_other() {
             w.narrow(width);
             w.go("/recipe/1/compare?a=1&b=draft");
             w.see("The figures");
+            w.see("Version 1 to the draft");
             w.holds(
                 "two tables with their columns in line",
                 "((tables) => tables.length > 1 && [1, 2, 3].every((n) => new Set(tables.map((t) => \
@@ -279,6 +280,39 @@ fn the_columns_of_a_comparison_stand_one_above_the_other() {
                  ([...document.querySelectorAll('table.compared')])",
             );
             assert_eq!(w.overhang(), None, "{width}");
+        }
+    });
+}
+
+/// Fields side by side stand in one line, also with a calendar or a long label among them, and 'Find' beside
+/// its field.
+#[test]
+fn fields_of_a_row_stand_in_one_line() {
+    browser(|house, w| {
+        house.recipe(&example("sunday-pancakes.txt"));
+        for (page, fields) in [
+            (
+                "/days",
+                "[...document.querySelectorAll('.row input:not([type=checkbox], [type=hidden])')].filter((e) => e.offsetParent).slice(0, 4)",
+            ),
+            (
+                "/shop",
+                "[document.getElementById('words'), document.getElementById('words').closest('.row').querySelector('button')]",
+            ),
+            (
+                "/blends/work-out",
+                "[...document.querySelectorAll('.figures input')]",
+            ),
+            (
+                "/kitchen",
+                "['hands', 'ovens', 'oven_racks'].map((id) => document.getElementById(id))",
+            ),
+        ] {
+            w.go(page);
+            w.holds(
+                page,
+                &format!("(() => {{ const tops = {fields}.map((e) => Math.round(e.getBoundingClientRect().top)); return tops.length > 1 && Math.max(...tops) - Math.min(...tops) <= 1; }})()"),
+            );
         }
     });
 }

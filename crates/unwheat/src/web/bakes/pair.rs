@@ -112,7 +112,7 @@ fn side_by_side(a: &Bench, b: &Bench, numbers: [usize; 2]) -> Markup {
         html! { "Bake " (number) br; (moment(b.batch.finished.unwrap_or(b.batch.started))) br; small { "× " (times(b.batch.factor)) ", " (b.version()) } }
     };
     let weight = |g: Option<(f64, bool)>| {
-        html! { @match g { Some((g, noted)) => { span.keep { (grams((g * 10.0).round() / 10.0)) " g" } @if noted { " " span.tag { "weighed" } } }, None => "–" } }
+        html! { @match g { Some((g, noted)) => { @if noted { span.tag { "weighed" } " " } span.keep { (grams((g * 10.0).round() / 10.0)) " g" } }, None => "–" } }
     };
     html! {
         @if !same { p.hint { "The two were made at different sizes: all grams here are for × 1." } }

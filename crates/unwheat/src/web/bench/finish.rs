@@ -293,8 +293,8 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                     }
                     label for="verdict" { "How it came out" }
                     textarea #verdict name="verdict" maxlength="4000" placeholder="crumb, rise, taste, what the tasters said" { (was("verdict")) }
-                    label for="next" { "Next time change" }
-                    textarea.short #next name="next" maxlength="4000" placeholder="one thing" { (was("next")) }
+                    label for="next-time" { "Next time change" }
+                    textarea.short #next-time name="next" maxlength="4000" placeholder="one thing" { (was("next")) }
                     label for="who" { "Who writes this" }
                     input #who name="who" maxlength="80" value=(who);
                     p.ends { button.big.do name="ask" value="made" { "Look it over and finish" } button.big.plain name="ask" value="unmade" { "It was not made: put it away" } }

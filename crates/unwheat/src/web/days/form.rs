@@ -64,7 +64,7 @@ pub fn find(app: &App, asked: &Asked, to: &str) -> Result<Markup, Fault> {
     })?;
     Ok(html! {
         @if all.total > OFFERED || !asked.words.is_empty() {
-            form.row.mid method="get" action=(to) role="search" {
+            form.row method="get" action=(to) role="search" {
                 @for (id, _) in &asked.ticked { input type="hidden" name="add" value=(id); }
                 @if let Some(serve) = &asked.serve { input type="hidden" name="serve" value=(serve); }
                 div.grow { label for="words" { "Find a recipe to put on the day" } input #words type="search" name="words" value=(asked.words) maxlength="120" autocomplete="off"; }

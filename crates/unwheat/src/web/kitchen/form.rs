@@ -99,9 +99,9 @@ pub fn form(app: &App, typed: &Typed) -> Markup {
                         p.hint #pans-hint { "Offered on the Size page, and when you write down what a bake was made in. Surest is the water a pan holds to the rim, weighed and written behind a comma: blue loaf tin, 1440 g water. Several of one are counted in front, for planning: 2 x 20 cm sandwich tin. Bakes of a day that want the same pan follow each other." }
                     }
                 }
-                fieldset {
+                fieldset.planning {
                     legend { "Planning" }
-                    div.spread.even {
+                    div.counts {
                         @for (count, value) in COUNTS.iter().zip(&typed.counts) {
                             (line(typed, count.id, count.words, value, ""))
                         }

@@ -115,7 +115,7 @@ pub fn form(app: &App, asked: &Asked, chosen: &Chosen) -> Result<Markup, Fault> 
             @if found.total > 0 || !asked.words.is_empty() {
                 details open[open] {
                     summary { @if asked.recipes.is_empty() { "Recipes" } @else { "Other recipes" } }
-                    div.row.mid {
+                    div.row {
                         div.grow { label for="words" { "Find a recipe" } input #words type="search" name="words" value=(asked.words) maxlength="120" autocomplete="off"; }
                         button { "Find" }
                     }
