@@ -583,7 +583,7 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
             .filter(|p| !p.money.is_empty() || p.is_floor)
             .map(|p| {
                 let name = if p.name.is_empty() {
-                    "the rest"
+                    "the recipe"
                 } else {
                     &p.name
                 };

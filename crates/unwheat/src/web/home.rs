@@ -279,10 +279,10 @@ fn all(asked: &Asked, rows: &[Row], total: u32, now: i64) -> Markup {
                                     @if r.used_in > 0 { " " span.tag.line { "used in " (r.used_in) } }
                                     @if r.unsaved { " " span.tag.line { "draft" } } }
                                 td { (STANDS.iter().find(|s| s.0 == r.stage).map_or("", |s| s.1)) }
-                                td.full { (r.styles.iter().filter_map(|k| Style::from_key(k)).map(Style::name).collect::<Vec<_>>().join(", ")) }
+                                td.full { (r.styles.iter().filter_map(|k| Style::from_key(k)).map(Style::name).collect::<Vec<_>>().join("; ")) }
                                 td data-h="to check" { @if r.to_check > 0 { span.tag.warn { (r.to_check) } } }
                                 td.n data-h="versions" { (r.versions) }
-                                td { (ago(r.changed, now)) }
+                                td.n { (ago(r.changed, now)) }
                             }
                         }
                     }

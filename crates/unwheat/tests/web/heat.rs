@@ -228,6 +228,10 @@ fn the_baked_part_is_chosen() {
     let id = house.recipe(&example("apricot-almond-buns.txt"));
     let page = |leaf: &str| house.get(&format!("/recipe/{id}/{leaf}")).text();
     assert!(page("heat").contains("what is baked last: dough"));
+    // A part without a name is named all the same.
+    let cake = house.recipe("Lemon cake\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n\nDrizzle\n100 g sugar\n60 ml lemon juice\n\nMethod\n1. Beat the cake. Bake at 180 C for 30 minutes in a 20 cm round tin.\n2. Boil the drizzle and spoon it over.\n");
+    let heat = house.get(&format!("/recipe/{cake}/heat")).text();
+    assert!(heat.contains("what is baked last: the recipe<"));
     let part = |name: &str| {
         let change = r#"{"field":"set_heat","what":"part","text":null}"#;
         let fields = [

@@ -113,7 +113,7 @@ impl Page<'_> {
                     label for="heat-part" { "Part that is baked" }
                     select #heat-part name="value" {
                         option value="" selected[chosen.is_none()] {
-                            "what is baked last" @if let (None, Some(g)) = (chosen, given) { ": " (g.name) }
+                            "what is baked last" @if let (None, Some(g)) = (chosen, given) { ": " @if g.name.is_empty() { "the recipe" } @else { (g.name) } }
                         }
                         @for c in made().filter(|c| !c.name.is_empty()) { option value=(c.name) selected[chosen == Some(&c.name)] { (c.name) } }
                     }

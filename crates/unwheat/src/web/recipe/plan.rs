@@ -406,7 +406,7 @@ fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
             @for key in &tasks.idle { (idle(app, o, key)) }
             table.ledger.stack {
                 caption.unseen { "Minutes of each step" }
-                thead { tr { th scope="col" { "Step" } th.f scope="col" { "Work, min" } th.f scope="col" { "Shortest wait" } th.f scope="col" { "Longest wait" } th scope="col" { "Rests on" } th scope="col" { "Left out" } } }
+                thead { tr { th scope="col" { "Step" } th.f scope="col" { "Work, min" } th.f scope="col" { "Shortest wait, min" } th.f scope="col" { "Longest wait, min" } th scope="col" { "Rests on" } th scope="col" { "Left out" } } }
                 tbody { @for t in &tasks.list { (row(app, o, tasks, t)) } }
             }
             (add(app, o, tasks))

@@ -8,7 +8,7 @@ use crate::web::bench::batch_sheet::more_or_less;
 use crate::web::fault::Fault;
 use crate::web::figures::{Figures, Line, Part, figures};
 use crate::web::larder_page::typed::{Typed, signed, unsigned};
-use crate::web::page::{self, back_to, moment};
+use crate::web::page::{self, back_to, capital, moment};
 use crate::web::post::Post;
 use axum::extract::{Path, State};
 use axum::response::Response;
@@ -326,7 +326,7 @@ pub async fn compare(
         let main = html! {
             (super::head(app, &o, Leaf::Versions))
             section.sheet {
-                h2 { (name(&a)) " to " (name(&b)) }
+                h2 { (capital(&name(&a))) " to " (name(&b)) }
                 (decisions(&decided))
                 h3 { "The figures" }
                 @if one.same(&two) { p { "No figure of the formula differs." } }
@@ -359,7 +359,7 @@ fn name(which: &str) -> String {
     if which == "draft" {
         "the draft".to_owned()
     } else {
-        format!("Version {which}")
+        format!("version {which}")
     }
 }
 
