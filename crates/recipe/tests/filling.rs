@@ -614,7 +614,7 @@ fn a_sauce_is_surer_than_what_no_published_sauce_has() {
         "Crumble topping\n\n200 g plain flour\n100 g butter\n100 g sugar\n\nRub in and bake at 190 C for 35 minutes.\n",
     ] {
         let c = guessed(text, 0);
-        assert_eq!(c.style.expect("flour").fits_none, None, "{text}");
+        assert_eq!(c.style.and_then(|s| s.fits_none), None, "{text}");
         assert!(
             c.method_notes.iter().all(|n| !n.text.contains("wobbles")),
             "{text}"
