@@ -236,7 +236,7 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
             Activity::KnockBack,
             Activity::Windowpane,
             Activity::Bake,
-        ]) || sentences.iter().any(|s| mixed_in(s, &known[c]))
+        ]) || sentences.iter().any(|s| mixed_in(s, &known[c], parts))
             || listed(&text, &known[c], parts))
     {
         return dough;

@@ -91,6 +91,9 @@ const COMMON: &[&str] = &[
     "white",
     "brown",
     "flour",
+    // Of 'cake flour', 'pastry flour'; 'the cake' is what was baked.
+    "cake",
+    "pastry",
     "water",
     "salt",
     "sugar",
@@ -113,13 +116,14 @@ const COMMON: &[&str] = &[
 ];
 
 /// 'Mix the poolish with everything else', 'add the water to the starter'.
-pub(super) fn mixed_in(sentence: &[String], part: &Known) -> bool {
+pub(super) fn mixed_in(sentence: &[String], part: &Known, parts: &Parts) -> bool {
     (0..sentence.len()).any(|i| {
         let n = part.named(sentence, i);
         let next = sentence.get(i + n).map_or("", String::as_str);
         let before = sentence[..i].iter().rev().find(|w| !any(w, ARTICLES));
         // 'Beat in the egg, the milk and the poolish': one of several.
-        let among = i > 3 && before.is_some_and(|w| !any(w, &["for"]));
+        let listed = |w: &String| any(w, &["and", "plus"]) || parts.foods.contains_key(w);
+        let among = i > 3 && before.is_some_and(listed);
         n > 0
             && (any(next, &["with", "into", "in", "to"])
                 || among

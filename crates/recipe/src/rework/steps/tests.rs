@@ -170,3 +170,35 @@ fn a_batter_behind_a_crumble_is_the_cakes() {
     );
     assert_eq!(parts(&beat)[1], "crumble");
 }
+
+/// 'The night before, stir the sponge ingredients' makes the sponge; 'beat in the egg, the milk and the sponge' the dough.
+#[test]
+fn a_sponge_is_stirred_the_night_before() {
+    let text = |step: &str| {
+        parts(&format!(
+            "Rings\n\nFor the sponge\n150g bread flour\n150ml water\n1 tsp yeast\n\nFor the dough\n350g bread flour\n100ml milk\n1 egg\n\n\
+             {step}\nNext day add the flour and milk to the sponge and knead for 10 minutes.\nBake for 20 minutes.\n"
+        ))
+    };
+    let first = |step: &str| text(step)[0].clone();
+    let night =
+        "The night before, stir the sponge ingredients together, cover and leave for 8 hours.";
+    assert_eq!(first(night), "sponge");
+    assert_eq!(
+        first("Stir the egg, the milk and the sponge to a paste."),
+        "dough"
+    );
+}
+
+/// Cream is in the soak as well; the cinnamon is the topping's alone.
+#[test]
+fn a_cake_that_is_soaked_and_topped() {
+    let text = "Three-milk cake\n\n1 1/2 cups cake flour\n1 tablespoon baking powder\n5 eggs\n1 cup sugar\n1/3 cup milk\n\n\
+            Soak:\n12 oz evaporated milk\n14 oz condensed milk\n1/4 cup heavy cream\n\n\
+            Topping:\n2 cups heavy cream\n3 tbsp sugar\nGround cinnamon, for dusting\n\n\
+            Beat the yolks with the sugar. Fold in the flour.\n\
+            Pour into a pan and bake 35 minutes. Cool 30 minutes.\n\
+            Whisk the soak. Pierce the cake all over with a fork and pour the soak over. Cover and refrigerate at least 4 hours.\n\
+            Whip cream with sugar; spread over the cake and dust with cinnamon just before serving.\n";
+    assert_eq!(parts(text), ["-", "-", "soak", "topping"]);
+}
