@@ -75,14 +75,15 @@ impl Work<'_> {
     }
 
     /// The one style that the last two words of a name speak for: 'cheese scones', 'banana bread' without yeast. A
-    /// pudding may be anything.
+    /// pudding or a filling may be anything.
     fn called_plainly(&self, name: &str) -> Option<Style> {
         let lower = name.to_lowercase();
         let ends = [" with ", " and ", " in ", " on ", ",", "(", ":"];
         let end = ends.iter().filter_map(|e| lower.find(e)).min();
         let said = words(&lower[..end.unwrap_or(lower.len())]);
         let last = &said[said.len().saturating_sub(2)..];
-        if last.last().is_none_or(|w| w.starts_with("pudding")) {
+        let anything = |w: &String| w.starts_with("pudding") || w.starts_with("filling");
+        if last.last().is_none_or(anything) {
             return None;
         }
         let rises = self.risen(self.original.ratios()).yeast > 0.0;

@@ -600,13 +600,13 @@ fn a_food_said_is_of_the_ingredient_asked_about() {
 /// Of two ingredients that nobody knows on one line each is answered by itself.
 #[test]
 fn the_question_about_a_second_ingredient_closes() {
-    let mut sheet = of(&["200 g plain flour", "2 oranges, zest and 100ml juice"]);
+    let mut sheet = of(&["200 g plain flour", "100 g raisins and 100 ml moonwater"]);
     let w = worked(&sheet);
-    let read = line(&w, "oranges");
+    let read = line(&w, "raisins");
     let doubt = read.doubts.iter().find(|d| item_of(d, read) == 1);
-    let code = doubt.expect("a question about the juice").code;
+    let code = doubt.expect("a question about the second").code;
     let first = read.items[0].food.as_ref().map(|m| m.food);
-    let at = key(&sheet, "oranges");
+    let at = key(&sheet, "raisins");
     change(
         &mut sheet,
         Change::Food {
@@ -616,7 +616,7 @@ fn the_question_about_a_second_ingredient_closes() {
         },
     );
     let w = worked(&sheet);
-    let read = line(&w, "oranges");
+    let read = line(&w, "raisins");
     assert_eq!(read.items[0].food.as_ref().map(|m| m.food), first);
     assert!(
         !read.doubts.iter().any(|d| d.code == code),

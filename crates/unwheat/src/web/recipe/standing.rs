@@ -462,7 +462,7 @@ mod tests {
             let leaves = [Leaf::Read, Leaf::Weigh, Leaf::Screen];
             leaves.map(|l| s.next_on(l).0).to_vec()
         };
-        let cups = "Plain scones\n\n2 cups plain flour\n60 g butter\n140 g milk\n";
+        let cups = "Plain rounds\n\n2 cups plain flour\n60 g butter\n140 g milk\n";
         let s = at(cups, 0);
         assert!(
             s.next_on(Leaf::Read).1.contains("reckoned from a cup"),
