@@ -38,8 +38,8 @@ use cautions::Seen;
 pub use core::core_cautions;
 use entry::{checked, line_entries};
 pub use evidence::on_the_label;
-use evidence::{known, known_labelled};
-use judge::{Judged, KEEP, doubtful};
+use evidence::{known, known_labelled, reads_free};
+use judge::{Judged, KEEP, doubtful, is_oats};
 use larder::allergen::{Regime, declared, is_tree_nut, plain};
 use larder::{
     Allergen, Certainty, CompositionRow, EvidenceKind, FoodId, Function, Gluten, Larder, PpmBasis,
@@ -85,12 +85,19 @@ impl Finding {
         self.food.is_none() && self.reason.starts_with(UNKNOWN)
     }
 
+    /// Whether it is of oats whose label was read and says gluten-free: nothing is left to read, and they stay open
+    /// for the claim, as not every region and not every coeliac takes them.
+    fn is_of_read_oats(&self, larder: &Larder) -> bool {
+        let read = |f| is_oats(larder.food(f)) && reads_free(larder, f);
+        self.food.is_some_and(read)
+    }
+
     /// What was done about a line that only its label can tell of: that it was read and what it
     /// says, or that the line asks for a labelled product. `None` where something is left to do,
     /// and where there is nothing to read.
     #[must_use]
     pub fn settled(&self, larder: &Larder) -> Option<&'static str> {
-        if self.verdict != Gluten::Check || self.open {
+        if self.verdict != Gluten::Check || self.open && !self.is_of_read_oats(larder) {
             return None;
         }
         let seen = self.food.and_then(|f| larder.own(f)?.gluten.as_ref());

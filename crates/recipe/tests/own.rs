@@ -600,3 +600,18 @@ fn a_pack_with_gluten_is_no_wheat_flour() {
     assert!(told, "{:?}", c.doubts);
     assert_eq!(r.screen(&larder).verdict, Gluten::Contains);
 }
+
+/// Oats whose label says gluten-free have nothing left to read, and still allow no claim.
+#[test]
+fn oats_whose_label_was_read_are_settled_but_for_the_claim() {
+    let line = "100 g rolled oats";
+    let larder = with(&[own("rolled_oats", LABELLED)]);
+    let s = of(line, &larder);
+    let finding = &s.findings[0];
+    assert_eq!(finding.verdict, Gluten::Check);
+    assert_eq!(finding.settled(&larder), Some("label says gluten-free"));
+    assert!(!s.can_say_gluten_free);
+    assert_eq!(s.ppm.high.map(f64::round), Some(20.0), "{:?}", s.ppm);
+    let s = of(line, built_in());
+    assert_eq!(s.findings[0].settled(built_in()), None);
+}

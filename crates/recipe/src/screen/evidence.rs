@@ -166,6 +166,14 @@ pub fn on_the_label(larder: &Larder, id: FoodId) -> (Vec<Allergen>, String) {
     (grains, why)
 }
 
+/// Whether the kitchen has read 'gluten-free' on the label of a food, or on a certificate.
+pub(super) fn reads_free(larder: &Larder, id: FoodId) -> bool {
+    larder
+        .own(id)
+        .and_then(|o| o.gluten.as_ref())
+        .is_some_and(|e| matches!(e.kind, EvidenceKind::Labelled | EvidenceKind::Certificate))
+}
+
 /// Whether the kitchen has read 'gluten-free' on the label of a food, or on a certificate, and that
 /// settles what only the label could tell.
 pub(super) fn known_labelled(
@@ -174,11 +182,7 @@ pub(super) fn known_labelled(
     certainty: Certainty,
     alone: bool,
 ) -> bool {
-    let read = larder
-        .own(id)
-        .and_then(|o| o.gluten.as_ref())
-        .is_some_and(|e| matches!(e.kind, EvidenceKind::Labelled | EvidenceKind::Certificate));
-    read && known(larder, id, certainty, false, alone).settled
+    reads_free(larder, id) && known(larder, id, certainty, false, alone).settled
 }
 
 /// Whether evidence settles what only a label can tell. 20 ppm is the first figure that the US

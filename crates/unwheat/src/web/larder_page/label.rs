@@ -52,6 +52,9 @@ pub async fn label(
             note = format!("{note}; names {}", grains.join(", "));
         }
         let date = day(app.now());
+        // What was read last stands; the rest is in the entry's history.
+        let earlier = entry.note.lines().filter(|l| !l.starts_with(READ_ON));
+        entry.note = earlier.collect::<Vec<_>>().join("\n");
         match kind {
             Some(kind) => entry.gluten = Some(Evidence { kind, date, note }),
             // It settles nothing: noted, and the label stays to be asked about.

@@ -207,6 +207,7 @@ fn labels(w: &Worked, larder: &Larder) -> (u32, u32) {
     let mut foods: Vec<_> = w
         .rework_screening
         .open()
+        .filter(|f| f.settled(larder).is_none())
         // One food is one label, whatever it is called on its lines.
         .map(|f| {
             (
