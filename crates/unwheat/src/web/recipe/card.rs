@@ -60,6 +60,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 (method_form(app, o, w))
                 (line_form(app, o, &CREDIT, o.draft.sheet.credit.as_deref(), w.formula.recipe.source.words()))
                 (line_form(app, o, &MAKES, o.draft.sheet.makes.as_deref(), w.formula.recipe.makes.as_ref().map(|m| m.text.clone())))
+                @if w.batch.factor.is_normal() && (w.batch.factor - 1.0).abs() > 1e-9 {
+                    p.hint data-k="makes-at" { "‘Makes’ is of the recipe at × 1. The card is for × " (recipe::size::times(w.batch.factor)) ", and counts it up or down." }
+                }
                 (keeping_form(app, o, w))
             }
             (beside(w, o.home()))
