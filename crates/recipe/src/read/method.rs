@@ -286,6 +286,8 @@ struct Scan<'a> {
     floor: usize,
     /// The first piece of the clause.
     begin: usize,
+    /// Where the sentence begins: its first fact, and its first piece.
+    opens: (usize, usize),
 }
 
 fn bit(a: Activity) -> u32 {
@@ -316,6 +318,7 @@ impl<'a> Scan<'a> {
             scale: None,
             floor: 0,
             begin: 0,
+            opens: (0, 0),
         }
     }
 
@@ -328,6 +331,8 @@ impl<'a> Scan<'a> {
                 self.name_time(at, Activity::Bake);
             }
         }
+        self.bakes_by_its_heat();
+        self.opens = (self.facts.len(), next);
         self.last = None;
         self.weak = false;
         self.resting = None;

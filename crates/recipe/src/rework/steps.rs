@@ -97,14 +97,20 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
         .collect()
 }
 
-/// The filling that a step stews in the oven: several of its own foods are named, and none of another part.
+/// The filling that a step stews in the oven: several of its own foods are named, and none of another part; of two,
+/// where no case is spoken of.
 fn stewed(step: &Step, parts: &Parts) -> Option<usize> {
+    const CASES: &[&str] = &[
+        "base", "batter", "case", "crust", "dough", "lid", "pastry", "shell",
+    ];
     let said = words(&taking(&step.text));
+    let cased = said.iter().any(|w| any(w, CASES));
     let [(c, foods, _)] = counted(&[said], parts)[..] else {
         return None;
     };
     let filling = parts.known[c].part == Part::Filling && !parts.known[c].yeast;
-    (filling && foods > 2 && does(step, Activity::Bake)).then_some(c)
+    let several = foods > 2 || foods == 2 && !cased;
+    (filling && several && does(step, Activity::Bake)).then_some(c)
 }
 
 /// Whether a step bakes, and none behind it.

@@ -2,7 +2,7 @@
 
 use super::super::lex::Kind;
 use super::words::Tag;
-use super::{Group, Number, SAME_HEAT, Scale, Scan};
+use super::{Group, Number, SAME_HEAT, Scale, Scan, bit};
 use crate::recipe::{Activity, FactKind, Heat};
 use crate::{Doubt, DoubtCode};
 use quantity::{GasMark, Spread, Temperature};
@@ -26,6 +26,12 @@ const OVEN_WORDS: &[(&str, &str, [f64; 3])] = &[
     ("", "hot", [205.0, 225.0, 240.0]),
     ("", "quick", [205.0, 225.0, 240.0]),
 ];
+
+/// So many facts from a time its heat may stand.
+const NEAR: usize = 4;
+/// So long, min, no fat or sugar is kept on the stove as hot as this, °C (common practice, no source).
+const PAN_LONGEST: f64 = 25.0;
+const PAN_HOTTEST: f64 = 130.0;
 
 /// What the middle of a bake comes to, °C: meat and custards at the low end (common practice, no source).
 const BAKED_THROUGH: [f64; 2] = [60.0, 102.0];
@@ -336,6 +342,113 @@ impl Scan<'_> {
 
     fn bakes_after(&self, end: usize) -> bool {
         (end..self.t.len()).any(|j| self.tag(j) == Tag::Verb(Activity::Bake))
+    }
+
+    /// Whether a verb is of what is done in an oven as well as on the stove.
+    pub(super) fn goes_into_an_oven(&self, i: usize) -> bool {
+        const EITHER: [&str; 4] = ["braise", "cook", "poach", "stew"];
+        EITHER.iter().any(|w| self.word(i).eq_ignore_ascii_case(w))
+    }
+
+    /// Takes such verbs, and 'simmer', from a piece on for the bake that follows.
+    pub(super) fn cooks_there(&mut self, from: usize) {
+        let doing = std::mem::take(&mut self.doing);
+        let (there, rest): (Vec<_>, Vec<_>) = doing.into_iter().partition(|d| {
+            let simmers = self.word(d.1).eq_ignore_ascii_case("simmer");
+            d.1 >= from && (simmers || self.goes_into_an_oven(d.1))
+        });
+        self.doing = rest;
+        self.seen &= !there.iter().fold(0, |bits, d| bits | bit(d.0));
+    }
+
+    /// What a sentence does at the heat of an oven is a bake, whatever it is called: 'braise at 160 °C for 2 hours'. No
+    /// pan is kept so hot for long but in one.
+    pub(super) fn bakes_by_its_heat(&mut self) {
+        use Activity as A;
+        let (first, begin) = self.opens;
+        for at in first..self.facts.len() {
+            let FactKind::Duration { value, doing } = self.facts[at].kind else {
+                continue;
+            };
+            let waits = [
+                A::Bake,
+                A::Preheat,
+                A::Melt,
+                A::Rest,
+                A::Rise,
+                A::Chill,
+                A::Freeze,
+                A::Cool,
+            ];
+            if doing.is_some_and(|a| waits.contains(&a)) {
+                continue;
+            }
+            let long = value.low().as_minutes() >= PAN_LONGEST;
+            let near = at.saturating_sub(NEAR).max(first)..(at + NEAR + 1).min(self.facts.len());
+            let heats: Vec<usize> = near
+                .filter(|&h| self.is_oven_heat(h, long) && self.stands_with(h, at))
+                .collect();
+            if heats.is_empty() {
+                continue;
+            }
+            for h in heats {
+                if let FactKind::Temperature { of, .. } = &mut self.facts[h].kind
+                    && *of == Heat::Other
+                {
+                    *of = Heat::Oven;
+                }
+            }
+            self.name_time(at, A::Bake);
+            self.cooks_there(begin);
+        }
+    }
+
+    /// Whether a fact is the heat of an oven that something is kept at.
+    fn is_oven_heat(&self, fact: usize, long: bool) -> bool {
+        let FactKind::Temperature { value, of } = self.facts[fact].kind else {
+            return false;
+        };
+        match of {
+            Heat::Oven | Heat::FanOven => true,
+            Heat::Other => long && value.low().as_celsius() >= PAN_HOTTEST,
+            Heat::Core => false,
+        }
+    }
+
+    /// Whether a heat, 'at' it, and a time stand side by side.
+    fn stands_with(&self, heat: usize, time: usize) -> bool {
+        let (h, t) = (&self.facts[heat].span, &self.facts[time].span);
+        let (from, to) = (h.start.min(t.start), h.end.max(t.end));
+        let between = self.text.get(h.end.min(t.end)..h.start.max(t.start));
+        // The same heat in another scale stands there at most.
+        let plain = |w: &str| {
+            matches!(
+                w,
+                "" | "at"
+                    | "for"
+                    | "about"
+                    | "around"
+                    | "another"
+                    | "fan"
+                    | "gas"
+                    | "or"
+                    | "c"
+                    | "f"
+            )
+        };
+        let words = |s: &str| {
+            let all = s.split(|c: char| !c.is_alphabetic());
+            all.map(str::to_lowercase).all(|w| plain(&w))
+        };
+        let mut others = self.facts[heat.min(time)..heat.max(time)].iter();
+        let other = others.any(|f| {
+            from < f.span.start
+                && f.span.end < to
+                && !matches!(f.kind, FactKind::Temperature { .. })
+        });
+        let before = self.text[..h.start].trim_end();
+        let at = before.rsplit(|c: char| !c.is_alphabetic()).next() == Some("at");
+        at && !other && between.is_some_and(|b| !b.contains(['.', ';']) && words(b))
     }
 
     /// Adds a temperature, or joins it to the one beside it that it repeats.

@@ -286,9 +286,7 @@ impl Scan<'_> {
         match a {
             Activity::Bake | Activity::Preheat => self.heat = Some(Heat::Oven),
             Activity::Fry | Activity::Melt if order => self.heat = Some(Heat::Other),
-            Activity::Boil if order && !self.word(i).eq_ignore_ascii_case("cook") => {
-                self.heat = Some(Heat::Other)
-            }
+            Activity::Boil if order && !self.goes_into_an_oven(i) => self.heat = Some(Heat::Other),
             Activity::Rise => self.grow = true,
             _ => {}
         }
@@ -381,6 +379,10 @@ impl Scan<'_> {
             return;
         }
         if a == Activity::Bake {
+            // 'Cook in the oven' is a bake and nothing on the stove before.
+            if self.clause == Some(Activity::Boil) {
+                self.cooks_there(self.begin);
+            }
             (self.last, self.weak) = (Some(a), false);
             for at in std::mem::take(&mut self.waiting) {
                 self.name_time(at, a);

@@ -165,6 +165,18 @@ fn temperatures() {
         ("Boil the syrup to 118°C.", "boil; other 118"),
         ("Heat slowly until the butter has melted.", "boil"),
         ("Heat the butter until it foams.", "fry"),
+        // A braise at the heat of an oven is in the oven; 2.5 h = 150 min.
+        ("Braise at 160°C for 2 1/2 hours.", "oven 160; 150 min bake"),
+        (
+            "Fry the beef, pour in the milk and simmer at 160 °C (140 °C fan) for 2 hours.",
+            "fry; boil; oven 160; fan 140; 120 min bake",
+        ),
+        (
+            "Cook in the oven for 20 minutes at 200°C.",
+            "20 min bake; oven 200",
+        ),
+        ("Cook the sugar to 160°C, 10 minutes.", "boil; oven 160"),
+        ("Braise for 2 hours.", "120 min boil"),
         (
             "Fry at 175 °C for 2 minutes a side.",
             "other 175; 2 min fry",

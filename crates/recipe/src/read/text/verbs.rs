@@ -1,7 +1,7 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 151] = [
+const VERBS: [&str; 154] = [
     "add",
     "allow",
     "arrange",
@@ -12,6 +12,7 @@ const VERBS: [&str; 151] = [
     "blend",
     "blitz",
     "boil",
+    "braise",
     "bring",
     "broil",
     "brush",
@@ -30,6 +31,7 @@ const VERBS: [&str; 151] = [
     "crush",
     "cut",
     "decorate",
+    "defrost",
     "dimple",
     "dip",
     "dissolve",
@@ -136,6 +138,7 @@ const VERBS: [&str; 151] = [
     "swirl",
     "switch",
     "take",
+    "thaw",
     "tip",
     "toast",
     "top",
