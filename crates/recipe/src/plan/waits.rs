@@ -213,6 +213,10 @@ impl Cut<'_> {
             .iter()
             .find(|b| b.step == step.number && b.at == at);
         wait.oven = found.and_then(|b| b.oven).map(|t| t.as_celsius());
+        // 'Bake as above'.
+        if let Some(said) = found.and_then(|b| b.stated) {
+            (wait.span, d.wait_basis) = (Span::from(said), Basis::Said);
+        }
         let reworked = self
             .reworked
             .filter(|c| c.changes.iter().any(|x| x.what == "oven"));

@@ -4,6 +4,7 @@
 pub(crate) use super::method::{longer, sets_a_custard};
 use super::method::{of_bake, settings};
 use crate::recipe::{Activity, FactKind, Recipe};
+use crate::sentences::sentence;
 use quantity::{OvenSetting, Spread, Temperature, Time};
 
 /// The rest a component is to have.
@@ -49,7 +50,7 @@ pub struct BakeTime {
 #[must_use]
 pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
     let settings = settings(recipe);
-    let mut out = Vec::new();
+    let mut out: Vec<BakeTime> = Vec::new();
     for step in &recipe.steps {
         for fact in &step.facts {
             let stated = match fact.kind {
@@ -60,11 +61,17 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
                 FactKind::Doing(Activity::Bake) => None,
                 _ => continue,
             };
-            let custard = sets_a_custard(recipe, step, fact.span.start);
+            let at = fact.span.start;
+            if let (None, Some(above)) = (stated, said_above(&out, &step.text, at)) {
+                let step = step.number;
+                out.push(BakeTime { step, at, ..above });
+                continue;
+            }
+            let custard = sets_a_custard(recipe, step, at);
             let oven = of_bake(&settings, step, fact);
             out.push(BakeTime {
                 step: step.number,
-                at: fact.span.start,
+                at,
                 stated,
                 reworked: stated.filter(|_| !custard).map(longer),
                 oven: oven.map(|o| OvenSetting(o.temperature).dialled()),
@@ -72,4 +79,22 @@ pub fn bakes(recipe: &Recipe) -> Vec<BakeTime> {
         }
     }
     out
+}
+
+/// The bake that 'bake as above' speaks of: the one before with a time, where its step has no second stage.
+fn said_above(before: &[BakeTime], text: &str, at: usize) -> Option<BakeTime> {
+    const LIKE: [&str; 6] = [
+        "as above",
+        "as before",
+        "as described",
+        "as directed",
+        "as the others",
+        "in the same way",
+    ];
+    let said = sentence(text, at);
+    let from = at - (said.as_ptr() as usize - text.as_ptr() as usize);
+    let behind = said.get(from..)?.to_lowercase();
+    let above = before.iter().rfind(|b| b.stated.is_some())?;
+    let stages = before.iter().filter(|b| b.step == above.step);
+    (LIKE.iter().any(|w| behind.contains(w)) && stages.count() == 1).then_some(*above)
 }

@@ -1,6 +1,6 @@
 //! What a method says is planned: nothing of it is left out for want of room or because it is said again.
 
-use super::{Locale, Sheet, Tasks, of};
+use super::{Locale, Place, Sheet, Tasks, of};
 
 fn plan(text: &str) -> Tasks {
     of(&Sheet::new(text, Locale::Uk), 1.0)
@@ -251,4 +251,63 @@ fn an_icing_is_left_to_set_and_the_bake_is_cut() {
         end("Bring to the table when the chocolate has set."),
         [melt()]
     );
+}
+
+/// What is frozen is thawed in the fridge for its night, 8–12 h, and baked as long as the others: no oven is hot
+/// meanwhile. 20 min baked a tenth to a quarter longer are 22–25.
+#[test]
+fn frozen_rolls_thaw_in_the_fridge_and_are_baked_as_above() {
+    let t = plan(
+        "Seeded rolls\nMakes 12\n\n450 g bread flour\n6 g instant yeast\n290 g water\n8 g salt\n\n1. Mix all. Let rise 1 hour. Shape into 12 balls. Freeze 6.\n2. Bake the others at 200 °C for 20 minutes.\n3. To bake the frozen rolls, thaw overnight in the fridge and bake as above.\n",
+    );
+    let last: Vec<_> = t.list.iter().filter(|t| t.step == Some(3)).collect();
+    let waits = |n: usize| last[n].wait.expect("a wait");
+    assert_eq!((last[0].name.as_str(), last[0].what), ("Thaw", "chill"));
+    let thaw = waits(0);
+    assert_eq!((thaw.place, thaw.span.least), (Place::Fridge, 480.0));
+    assert_eq!(last[1].what, "bake");
+    let bake = waits(1);
+    assert_eq!((bake.span.least, bake.span.most), (22.0, 25.0));
+    assert_eq!(bake.oven, Some(200.0));
+    let hot = t.list.iter().filter_map(|t| t.wait);
+    let longest = hot
+        .filter(|w| w.place == Place::Oven)
+        .map(|w| w.span.most)
+        .fold(0.0, f64::max);
+    assert!(longest <= 30.0, "{longest}");
+}
+
+/// Raw meat at the heat of an oven is in an oven, whatever the verb, and never in the room; 2 h are 120 min.
+#[test]
+fn a_braise_at_an_oven_heat_is_in_the_oven() {
+    for verb in [
+        "braise",
+        "stew",
+        "casserole",
+        "cook",
+        "poach",
+        "simmer",
+        "cook in the oven",
+    ] {
+        let t = plan(&format!(
+            "Shin pie\nServes 6\n\nFilling\n900 g beef, diced\n400 ml beef stock\n\nPastry\n240 g plain flour\n120 g butter\n3 tbsp water\n\n1. Brown the beef, pour in the stock and {verb} at 160 °C for 2 hours. Cool completely.\n2. Rub the butter into the flour, add the water; rest 30 minutes in the fridge.\n3. Fill a dish, cover with the pastry. Bake at 200 °C for 40 minutes.\n"
+        ));
+        let long = t
+            .list
+            .iter()
+            .filter(|t| t.step == Some(1) && t.wait.is_some_and(|w| w.span.usual == 120.0));
+        let long: Vec<_> = long.map(|t| (t.what, t.wait.expect("a wait"))).collect();
+        assert_eq!(long.len(), 1, "{verb}");
+        let (what, wait) = long[0];
+        // The pastry is not made yet.
+        let of = t.list.iter().find(|t| t.step == Some(1)).map(|t| &*t.of);
+        assert_eq!(of, Some("filling"), "{verb}");
+        assert_eq!(
+            (what, wait.place, wait.oven),
+            ("bake", Place::Oven, Some(160.0)),
+            "{verb}"
+        );
+        let stove = t.list.iter().find(|t| t.what == "boil");
+        assert!(stove.is_none(), "{verb}: {stove:?}");
+    }
 }

@@ -8,8 +8,19 @@ impl Scan<'_> {
     /// What a word orders, and whether it stands as an order. What the step forbids ('do not
     /// knead') is no order.
     pub(super) fn order(&self, i: usize) -> Option<(Activity, bool)> {
-        self.worded(i)
-            .filter(|_| !self.forbidden(i) && !self.is_why(i))
+        let said = self.worded(i);
+        said.filter(|_| !self.forbidden(i) && !self.is_why(i))
+            .map(|(a, order)| (a, order && !self.is_aim(i)))
+    }
+
+    /// 'To bake the frozen rolls, thaw overnight and bake as above': what the sentence is about is ordered behind that.
+    fn is_aim(&self, i: usize) -> bool {
+        let opens = i == self.opens.1 + 1 && self.back(i, 1) == Tag::To;
+        let same = |j: usize| self.word(j).eq_ignore_ascii_case(self.word(i));
+        opens
+            && (i + 1..self.t.len())
+                .take_while(|&j| !self.stops(j))
+                .any(same)
     }
 
     /// 'Make the syrup first so it can cool while you bake: …' says why it is made first.

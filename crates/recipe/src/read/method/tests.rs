@@ -169,13 +169,16 @@ fn temperatures() {
         ("Braise at 160°C for 2 1/2 hours.", "oven 160; 150 min bake"),
         (
             "Fry the beef, pour in the milk and simmer at 160 °C (140 °C fan) for 2 hours.",
-            "fry; boil; oven 160; fan 140; 120 min bake",
+            "fry; oven 160; fan 140; 120 min bake",
         ),
         (
             "Cook in the oven for 20 minutes at 200°C.",
             "20 min bake; oven 200",
         ),
-        ("Cook the sugar to 160°C, 10 minutes.", "boil; oven 160"),
+        (
+            "Cook the sugar to 160°C, 10 minutes.",
+            "other 160; 10 min boil",
+        ),
         ("Braise for 2 hours.", "120 min boil"),
         (
             "Fry at 175 °C for 2 minutes a side.",
@@ -230,6 +233,16 @@ fn times() {
             "8/9/10 min knead; 5 min knead",
         ),
         ("Bake for 20 to 25 minutes.", "20/22.5/25 min bake"),
+        // No oven is hot for a night but a low one.
+        (
+            "To bake the frozen rolls, thaw overnight in the fridge and bake as above.",
+            "480/600/720 min chill; bake",
+        ),
+        (
+            "Bake for 25 minutes at 180°C, wrap overnight.",
+            "25 min bake; oven 180; 480/600/720 min rest",
+        ),
+        ("Bake at 90°C, overnight.", "oven 90; 480/600/720 min bake"),
         ("Bake for 1 hour 20 minutes.", "80 min bake"),
         ("Bake for 1 hr and 10 min.", "70 min bake"),
         ("Bake 1h20, turning once.", "80 min bake"),

@@ -8,6 +8,12 @@ use quantity::{Spread, Time};
 /// A night, in minutes.
 const NIGHT: (f64, f64, f64) = (480.0, 600.0, 720.0);
 
+/// So many facts, and pieces, before a time its oven may be named.
+const NEAR: usize = 8;
+const FAR: usize = 60;
+/// An oven that bakes for a night is no hotter, °C (common practice, no source).
+const SLOW_OVEN: f64 = 130.0;
+
 impl Scan<'_> {
     /// What stands or is chilled 'the night before', with no time of its own, is left a night.
     pub(super) fn of_the_night(&self, a: Activity, i: usize) -> Option<FactKind> {
@@ -173,6 +179,17 @@ impl Scan<'_> {
         (last || is(&["after"])) && bake.is_some_and(|at| !last || !turned(at))
     }
 
+    /// Whether a night here is none of a bake or a frying that the sentence ordered before: in another clause, with no
+    /// oven or a hot one: 'Bake at 180 °C, wrap overnight'.
+    fn is_past(&self, a: Activity) -> bool {
+        let hot = matches!(a, Activity::Bake | Activity::Fry);
+        let slow = |f: &Fact| matches!(f.kind, FactKind::Temperature { value, .. } if value.likely().as_celsius() <= SLOW_OVEN);
+        let slow = self.facts[self.opens.0..].iter().rev().take(NEAR).any(slow);
+        let from = self.opens.1.max(self.floor.saturating_sub(FAR));
+        let oven = (from..self.floor).any(|j| self.tag(j) == Tag::Oven);
+        hot && self.clause != Some(a) && !slow && !oven
+    }
+
     pub(super) fn duration(&mut self, i: usize) -> Option<usize> {
         let overnight = self.tag(i) == Tag::Overnight;
         let ((mut low, mut likely, mut high), mut end) = if overnight {
@@ -237,6 +254,9 @@ impl Scan<'_> {
                 self.resting = Some((at, true));
             }
             _ => match self.last {
+                Some(a) if low >= NIGHT.0 / 2.0 && self.is_past(a) => {
+                    self.name_time(at, Activity::Rest);
+                }
                 Some(a) => self.name_time(at, a),
                 None if self.tag(end) != Tag::Before && high >= 1.0 => self.waiting.push(at),
                 None => {}
