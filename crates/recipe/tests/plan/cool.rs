@@ -340,3 +340,36 @@ fn counted_rolls_cool_as_rolls() {
     let span = cool.expect("it cools").span;
     assert_eq!((span.least, span.usual), (45.0, 60.0));
 }
+
+/// What goes on 'while still warm' goes on between the ten minutes in the tin and the long cooling on the rack; what
+/// goes on 'while hot' before any cooling. With no such words it waits for a cold cake.
+#[test]
+fn what_goes_on_while_warm_goes_on_before_it_is_cold() {
+    let cake = |said: &str| {
+        format!(
+            "Rye coffee cake\nServes 8\n\nSponge\n180 g butter\n180 g sugar\n3 eggs\n180 g self-raising flour\n\nSyrup\n90 g sugar\n90 ml coffee\n\nCream butter and sugar, add eggs, fold in the flour. Bake at 180 °C for 25 minutes in a 20 cm tin. Cool in the tin 10 mins, then on a rack.\nBoil the sugar and coffee for 2 minutes for the syrup; brush over the sponge {said}.\n"
+        )
+    };
+    let t = of(&sheet(&cake("while still warm")), 1.0);
+    let (tin, rack) = (at(&t, "sponge:cool"), at(&t, "sponge:cool#2"));
+    let brush = at(&t, "syrup:brush");
+    assert!(comes_after(&t, brush, tin) && comes_after(&t, rack, brush));
+    assert!(t.list[brush].soon.contains(&tin));
+    let t = of(&sheet(&cake("when cold")), 1.0);
+    let (rack, brush) = (at(&t, "sponge:cool#2"), at(&t, "syrup:boil"));
+    assert!(t.list[brush].name.contains("brush"));
+    assert!(comes_after(&t, brush, rack));
+    let bread = "Damson tray bread\n\nDough\n480 g bread flour\n20 g fresh yeast\n70 g sugar\n1 egg\n240 ml milk\n70 g butter\n\nDamsons\n900 g damsons\n2 tbsp sugar\n1 tsp cinnamon\n\nMix the dough; let rise 60 minutes.\nRoll onto a tray. Lay the damsons on top. Leave to rise for 20 minutes more.\nBake at 190 °C for 35 minutes. Sprinkle the damsons with the sugar and cinnamon while hot.\n";
+    let t = of(&sheet(bread), 1.0);
+    let sprinkle = t
+        .list
+        .iter()
+        .position(|t| t.name.starts_with("Sprinkle"))
+        .expect("sprinkled");
+    let cool = t
+        .list
+        .iter()
+        .position(|t| t.what.starts_with("cool"))
+        .expect("cooled");
+    assert!(comes_after(&t, cool, sprinkle));
+}
