@@ -305,5 +305,6 @@ fn own_steps(w: &Worked, method: &str) -> Vec<Step> {
             out.push(read::step(out.len() + 1, text, part));
         }
     }
+    read::heats_said_once(&mut out);
     out
 }

@@ -59,6 +59,29 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
     }
 }
 
+/// 'While they bake, boil the syrup' orders no bake where a step before says that bake.
+pub(crate) fn heats_said_once(steps: &mut [Step]) {
+    const HEATS: [Activity; 3] = [Activity::Bake, Activity::Boil, Activity::Fry];
+    for n in 1..steps.len() {
+        let (before, rest) = steps.split_at_mut(n);
+        let Some(clause) = crate::aside::beside(&rest[0].text).map(|b| b.clause) else {
+            continue;
+        };
+        let said = |a: Activity| {
+            let heats = |s: &Step| s.facts.iter().any(|f| f.does(a));
+            let oven = |s: &Step| s.text.to_lowercase().contains("oven");
+            let last = before.iter().rposition(heats);
+            last.is_some_and(|at| !before[at + 1..].iter().any(oven))
+        };
+        rest[0].facts.retain(|f| match f.kind {
+            FactKind::Doing(a) => {
+                !(clause.contains(&f.span.start) && HEATS.contains(&a) && said(a))
+            }
+            _ => true,
+        });
+    }
+}
+
 /// Words that may stand round a pan on a line of its own.
 const BESIDE_A_PAN: [&str; 39] = [
     "for",

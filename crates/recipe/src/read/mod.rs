@@ -14,7 +14,8 @@ pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
 pub use method::{Apart, Unlisted, apart, step, unlisted};
 pub(crate) use method::{
-    Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, only_compares,
+    Held, IN_THE_DOUGH, Original, amounts, heats_said_once, is_baked, is_pan, named_only, no_food,
+    only_compares,
 };
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, may_head, recipe};
 pub(crate) use text::{

@@ -171,3 +171,26 @@ fn a_filling_beaten_in_the_step_that_mixes_the_dough_is_beaten() {
         at(&t, "filling:weigh")
     ));
 }
+
+/// 'While they bake' is the bake of the step before, in whatever words; the syrup is boiled beside it and goes on when
+/// the buns are out.
+#[test]
+fn while_they_bake_bakes_nothing_again() {
+    for said in ["they bake", "the buns bake", "they are baking"] {
+        let text = format!(
+            "Aniseed Buns\nMakes 12\n\nDough\n480 g bread flour\n7 g instant yeast\n300 g water\n8 g salt\n\nSyrup\n60 g sugar\n60 g water\n\n1. Mix the dough. Let rise 1 hour. Shape. Bake at 200 °C for 20 minutes.\n2. While {said}, boil the sugar and water for 1 minute. Brush the hot syrup on as soon as the buns are out.\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        assert!(t.task("syrup:bake").is_none(), "{said}");
+        let (bake, out) = (at(&t, "dough:bake"), at(&t, "dough:take_out"));
+        let (boil, brush) = (at(&t, "syrup:boil"), at(&t, "syrup:brush"));
+        assert!(!comes_after(&t, boil, bake), "{said}");
+        assert!(
+            comes_after(&t, brush, boil) && comes_after(&t, brush, out),
+            "{said}"
+        );
+        // At once, not within the quarter of an hour that a bake is warm.
+        assert!(t.list[brush].soon.contains(&out), "{said}");
+        assert!(t.list[out].stands <= 5.0, "{}", t.list[out].stands);
+    }
+}
