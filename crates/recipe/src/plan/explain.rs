@@ -1,6 +1,7 @@
 //! Why there is no plan, and what would make one.
 
 use super::ask::{Ask, Minute};
+use super::model::waits;
 use super::own::{StepChange, minutes_words};
 use super::pans;
 use super::stands::{Breach, limit_words};
@@ -315,7 +316,9 @@ pub(super) fn before(ask: &Ask) -> Option<Impossible> {
                 None => job.tasks.last().all(|t| ask.begun(j, t).is_some()),
             };
             if let (Some(from), false) = (ask.begun(j, limit.from), over) {
-                let begins = limit.begins(from.start, from.end);
+                // In the fridge it may have gone on for as long as it may take.
+                let gone_on = from.work_end + waits(ask, j, limit.from).1;
+                let begins = limit.begins(from.start, from.end.max(gone_on));
                 let (stood, most) = (ask.now - begins, limit.wall as Minute);
                 if stood > most {
                     why.spoilt.push((j, limit.from, stood, most));

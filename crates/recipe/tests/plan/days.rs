@@ -397,3 +397,32 @@ fn egg_that_has_stood_warm_too_long_is_no_plan() {
     a.now = cold.end;
     assert!(plan(&a).is_ok());
 }
+
+/// Dough with egg that chills 10 to 14 hours is in the fridge for all of them: 13 hours after it went in it has stood
+/// warm for none; 4 hours after the 14 and more it is thrown away, wherever it stood.
+#[test]
+fn dough_in_the_fridge_within_its_hours_is_not_warm() {
+    let text = "Nutmeg buns\nMakes 12\n\n500 g bread flour\n8 g instant yeast\n70 g sugar\n8 g salt\n280 g milk\n1 egg\n80 g butter\n\n1. Mix all to a dough. Put in the fridge overnight, 10 to 14 hours.\n2. Roll out the cold dough and cut into 12. Prove 45 minutes.\n3. Bake at 200 °C for 20 minutes.\n";
+    let mut a = ask(&[sheet(text)], None);
+    let tasks = &a.jobs[0].tasks;
+    let chill = at(tasks, ":chill");
+    let span = tasks.list[chill].wait.expect("a wait").span;
+    assert_eq!((span.least, span.most), (600.0, 840.0));
+    let (work_end, end) = tasks.list[chill].begun_at(0);
+    let begun = Begun {
+        job: 0,
+        task: chill,
+        start: 0,
+        work_end,
+        end,
+    };
+    a.quiet = Vec::new();
+    a.now = 13 * 60;
+    a.begin(vec![begun]);
+    let p = plan(&a).expect("a plan");
+    let first = p.rows.iter().filter(|r| a.begun(0, r.task).is_none());
+    assert!(first.map(|r| r.start).min() >= Some(a.now));
+    a.now = work_end + 14 * 60 + 4 * 60 + 1;
+    let (why, words) = why(&a);
+    assert_eq!(why.spoilt.len(), 1, "{words}");
+}
