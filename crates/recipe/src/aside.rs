@@ -1,9 +1,11 @@
 //! What a step of a method says that it does not take.
 
 mod beside;
+mod later;
 
 use crate::read::is_clause;
 pub(crate) use beside::{Beside, beside};
+pub(crate) use later::only_later;
 use std::borrow::Cow;
 use std::ops::Range;
 

@@ -10,7 +10,7 @@ use super::table;
 use super::taken;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::unsaid::Unsaid;
-use crate::aside::{beside, taking};
+use crate::aside::{beside, only_later, taking};
 use crate::read;
 use crate::recipe::Step;
 use crate::rework::{Whose, is_called, is_folded_in, laminates};
@@ -164,7 +164,7 @@ pub(super) fn parts(
                     let called = words(&recipe.components[o].name);
                     o != c && !own_lines(build, o).contains(n) && !called.contains(n)
                 });
-                other && here.contains(n)
+                other && here.contains(n) && !only_later(&s.text, |w| w == n)
             };
             name.last().is_some_and(takes)
         });
@@ -500,7 +500,13 @@ fn named_or_last(
             let said = words(&taking(&s.text));
             said.iter().any(|w| calls_for(w, n))
         };
-        last.and_then(|n| steps.find(|s| says(s, n)))
+        last.and_then(|n| {
+            let named: Vec<&Step> = steps.filter(|s| says(s, n)).collect();
+            let takes = |s: &&&Step| !only_later(&s.text, |w| calls_for(w, n));
+            let goes_on = |s: &&&Step| !bakes_behind(list, s.number);
+            let told = || named.last().filter(goes_on);
+            named.iter().find(takes).or_else(told).copied()
+        })
     };
     let poured = named.is_none().then(|| taken::poured(build, c)).flatten();
     let to = named.or(poured.map(|p| p.0)).and_then(|s| {
@@ -514,6 +520,12 @@ fn named_or_last(
         Some(to) => order(list, end, to),
         None => before_the_last(list, chains, c, end),
     }
+}
+
+/// Whether something is baked behind a step: what that tells of a part for later goes on before.
+fn bakes_behind(list: &[Task], step: usize) -> bool {
+    let mut bakes = list.iter().filter(|t| t.what == "bake" && t.cooks);
+    bakes.any(|t| t.step.is_some_and(|s| s > step))
 }
 
 /// A part without steps of its own is ready before the last bake of the others, else before their last
