@@ -222,7 +222,8 @@ impl Scan<'_> {
         })
     }
 
-    /// Whether 'rest' is what remains: 'stir in rest', 'stir rest', 'add the eggs one at a time, then rest.'
+    /// Whether 'rest' is what remains: 'stir in rest', 'stir rest', 'bake the rest at 160 °C', 'add the eggs one at a
+    /// time, then rest.'
     fn remains(&self, i: usize) -> bool {
         let is =
             |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
@@ -230,10 +231,15 @@ impl Scan<'_> {
             return false;
         }
         let before = i.wrapping_sub(1);
-        let put = is(
-            before,
-            &["in", "add", "stir", "fold", "mix", "whisk", "beat"],
-        );
+        let does = |j: usize| is(j, &["in", "add", "stir", "fold", "mix", "whisk", "beat"]);
+        // 'Bake the rest', not 'after the rest'.
+        let object = i > 1 && is(before, &["the"]) && {
+            let verb = self.tag(i - 2);
+            does(i - 2)
+                || matches!(verb, Tag::Verb(_) | Tag::Beat | Tag::Roll | Tag::Cut)
+                || is(i - 2, &["over", "spoon", "pour", "spread", "use"])
+        };
+        let put = does(before) || object;
         // No time: with one it is a wait.
         let ends = i + 1 >= self.t.len() || self.stops(i + 1) || self.sign(i + 1) == Some(',');
         let mut said = self.sentence_at(i)..before;

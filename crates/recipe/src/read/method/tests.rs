@@ -696,3 +696,23 @@ fn speed() {
         start.elapsed()
     );
 }
+
+/// What is left of a batter is baked, not rested, and 'a second one' is no second.
+#[test]
+fn what_is_left_is_no_rest_and_one_more_no_second() {
+    assert_eq!(
+        read("Bake the rest at 160 °C for 40 minutes."),
+        "oven 160; 40 min bake"
+    );
+    assert_eq!(
+        read("Bake a second one at 160 °C for 40 minutes."),
+        "oven 160; 40 min bake"
+    );
+    assert_eq!(read("Stir in the rest for 2 minutes."), "2 min mix");
+    assert_eq!(read("Let rest 40 minutes."), "40 min rest");
+    assert_eq!(
+        read("Let rise for a second time, 40 minutes."),
+        "40 min rise"
+    );
+    assert_eq!(read("Blend for a second."), "0 min mix");
+}

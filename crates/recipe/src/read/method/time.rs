@@ -46,6 +46,9 @@ impl Scan<'_> {
         let Tag::Time(unit, _) = self.tag(k) else {
             return None;
         };
+        if self.tag(i) == Tag::Article && self.is_one_more(k) {
+            return None;
+        }
         let (mut low, mut likely, mut high) = n.spread(unit, 1e6)?;
         k += 1;
         if self.sign(k) == Some('.') && !self.stops(k) {
@@ -104,6 +107,18 @@ impl Scan<'_> {
             }
         }
         Some(((low, likely, high), unit, k))
+    }
+
+    /// Whether 'second' counts something: 'bake a second one', 'for a second time', not 'blend for a second'.
+    fn is_one_more(&self, k: usize) -> bool {
+        let ends = k + 1 >= self.t.len()
+            || self.stops(k + 1)
+            || self.sign(k + 1).is_some()
+            || matches!(
+                self.tag(k + 1),
+                Tag::And | Tag::Or | Tag::Then | Tag::Until | Tag::Before
+            );
+        self.word(k).eq_ignore_ascii_case("second") && !ends
     }
 
     /// 'bake 5 minutes at 220 °C, then reduce to 180 °C and bake 15 more': minutes too.
