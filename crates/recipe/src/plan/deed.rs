@@ -121,8 +121,9 @@ impl Objects {
         let text = taken.as_ref();
         let text = text.split_once(": ").map_or(text, |(_, rest)| rest);
         let bare = verb.to_lowercase();
-        // 'Cover with frosting', 'line the dish with two thirds of the pastry'.
+        // 'Cover with frosting', 'line the dish with two thirds of the pastry'; 'brush the buns with the egg'.
         let (with, text) = match text.split_once(" with ") {
+            Some((_, on)) if bare == "brush" => ("", on),
             Some((_, on)) if WITH.contains(&bare.as_str()) => {
                 (" with", on.split([',', ';']).next().unwrap_or(on))
             }
@@ -186,11 +187,19 @@ impl Objects {
             }
             [] if serves => format!("{verb} and serve"),
             [] => verb.to_owned(),
+            // 'Spread the frosting' is to frost.
+            [(one, _)] if with.is_empty() && is_named_after(one, &bare) => verb.to_owned(),
             [(one, _)] => format!("{verb}{with} {one}"),
             [(one, _), (two, _)] => format!("{verb}{with} {one} and {two}"),
             [(one, _), (two, _), ..] => format!("{verb}{with} {one} and {two} …"),
         }
     }
+}
+
+/// Whether what is put on is called by the verb that does it: to frost is with a frosting, to ice with an icing.
+fn is_named_after(thing: &str, verb: &str) -> bool {
+    let stem = verb.strip_suffix('e').unwrap_or(verb);
+    thing.strip_suffix("ing") == Some(stem)
 }
 
 /// Verbs of a text that begin a clause and that no activity stands for, with the bytes they stand at.
@@ -335,6 +344,13 @@ mod tests {
             objects.with("Brush", "Brush with the egg wash and butter"),
             "Brush egg wash and butter"
         );
+        // What is brushed with stands behind 'with'; to frost is with a frosting.
+        assert_eq!(
+            objects.with("Brush", "Brush the cake with the egg"),
+            "Brush egg"
+        );
+        assert!(is_named_after("frosting", "frost") && is_named_after("icing", "ice"));
+        assert!(!is_named_after("pudding", "pour"));
         assert_eq!(
             objects.with("Mix", "Beat in the eggs and the sour cream."),
             "Mix eggs and sour cream"

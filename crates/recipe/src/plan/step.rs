@@ -326,6 +326,7 @@ impl Cut<'_> {
             deed(&mut out, &name, at, &step.text);
         }
         let mut out = fenced.all(out);
+        super::stretch::mixes_more(step, &mut out);
         let keeps =
             how_it_keeps(&step.text, 0, None) || !asides(step, self.begun, baked).is_empty();
         if out.is_empty() && !step.facts.iter().any(skipped) && !keeps {

@@ -1,10 +1,11 @@
 //! Stretches put together: work that follows work is one, and how it is called.
 
-use super::deed::{TOGETHER, verbs};
+use super::deed::{TOGETHER, begin_clauses, verbs};
 use super::join::PUTS_ON;
-use super::step::{COOLS_ON, Draft, SHORT_COOL, capital};
+use super::step::{COOLS_ON, Draft, SHORT_COOL, capital, minutes_of};
 use super::table;
 use super::task::{Basis, Place};
+use crate::recipe::{Fact, Step};
 use crate::rework::goes_over_a_bake;
 use crate::sentences::{sentence, words};
 use std::ops::Range;
@@ -161,6 +162,34 @@ pub(super) fn cool_on(out: &mut Vec<Draft>, text: &str) {
     let mut d = Draft::usual(table::of("cool"), "Cool completely");
     d.at = at;
     out.insert(place.max(last + 1), d);
+}
+
+/// A time said of the first mixing is not that of what is mixed in behind it: 'Beat the cheese for 1 minute. Beat in
+/// the sugar. Pour in the cream and beat.'
+pub(super) fn mixes_more(step: &Step, out: &mut [Draft]) {
+    const MIXES: [&str; 5] = ["beat", "blend", "mix", "whip", "whisk"];
+    let text = &step.text;
+    let timed = |f: &&Fact| minutes_of(f).is_some_and(|(_, span)| span.is_some());
+    let ends: Vec<usize> = out.iter().skip(1).map(|d| d.at).collect();
+    let ends = ends.into_iter().chain([text.len()]);
+    for (d, end) in out.iter_mut().zip(ends) {
+        if d.hands_basis != Basis::Said || !matches!(d.what, "mix" | "whip" | "cream") {
+            continue;
+        }
+        let here = d.at..end;
+        let mut times = step.facts.iter().filter(timed);
+        let Some(last) = times.rfind(|f| here.contains(&f.span.start)) else {
+            continue;
+        };
+        let said = sentence(text, last.span.start);
+        let behind = said.as_ptr() as usize - text.as_ptr() as usize + said.len();
+        let mixes = begin_clauses(text, &MIXES, &[]).into_iter();
+        let mut more = mixes.filter(|(at, _)| (behind..end).contains(at));
+        if more.next().is_some() {
+            d.hands = d.hands.then(table::of(d.what).hands);
+            d.hands_basis = Basis::Guess;
+        }
+    }
 }
 
 /// 'Cool, then brush again': behind a wait that is work of its own.

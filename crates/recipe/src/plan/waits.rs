@@ -232,9 +232,17 @@ impl Cut<'_> {
                 super::own::span_words(Span::from(theirs))
             ));
         }
-        if let Some(what) = baked_for(step, at) {
-            d.name = format!("Bake {what}");
-        }
+        let here = words(sentence(&step.text, at));
+        let says = |verb: &str| here.iter().any(|w| w == verb);
+        let verb = if says("roast") && !says("bake") {
+            "Roast"
+        } else {
+            "Bake"
+        };
+        d.name = match baked_for(step, at) {
+            Some(what) => format!("{verb} {what}"),
+            None => verb.to_owned(),
+        };
         if has(&step.text, &LOADS) {
             d.notes.push(MORE_LOADS.to_owned());
         }

@@ -68,6 +68,13 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             {
                 now = parts.yeast.unwrap_or(now);
             }
+            // 'Pour the batter on top of the sauce. Bake': what is poured is baked.
+            if step.component.is_none()
+                && parts.known.get(now).is_some_and(|k| !k.flour)
+                && bakes_batter(step)
+            {
+                now = parts.main.unwrap_or(now);
+            }
             // 'Bake. Glaze when cool', 'glaze and bake': the dough is baked.
             if let Some(dough) = raw.filter(|_| {
                 let k = &parts.known[now];
@@ -117,6 +124,20 @@ fn stewed(step: &Step, parts: &Parts) -> Option<usize> {
 fn bakes_last(recipe: &Recipe, step: &Step) -> bool {
     let mut later = recipe.steps.iter().filter(|s| s.number > step.number);
     does(step, Activity::Bake) && !later.any(|s| does(s, Activity::Bake))
+}
+
+/// Whether a step pours or spoons a batter, and then bakes that.
+fn bakes_batter(step: &Step) -> bool {
+    const PUTS: &[&str] = &["pour", "spoon", "spread", "scrape", "ladle", "tip"];
+    let Some(bake) = last_of(step, Activity::Bake) else {
+        return false;
+    };
+    let before = step.text.get(..bake.span.start).unwrap_or_default();
+    each(before).any(|said| {
+        let said = words(said);
+        let puts = said.iter().position(|w| any(w, PUTS));
+        puts.is_some_and(|at| said[at..].iter().take(3).any(|w| w == "batter"))
+    })
 }
 
 /// Whether a step puts what it makes on a bread, and then bakes that.

@@ -1,7 +1,7 @@
 //! Where one step tells of several parts or of a night. Worked by hand from the texts.
 
 use super::{at, comes_after, of, sheet};
-use recipe::plan::{Place, Tasks};
+use recipe::plan::{Basis, Place, Tasks};
 
 fn part<'a>(t: &'a Tasks, key: &str) -> &'a str {
     &t.list[at(t, key)].of
@@ -221,4 +221,46 @@ fn what_is_chilled_for_up_to_a_day_need_not_be() {
     ] {
         assert_eq!(of_end(end), (240.0, false), "{end}");
     }
+}
+
+/// Worked by hand: 1 minute is said of the cheese alone; the sugar and the cream take the usual 4–10 minutes of mixing
+/// besides. Without them the minute is for all of it.
+#[test]
+fn a_time_said_of_the_first_beating_is_not_that_of_the_whole() {
+    let frosting = |rest: &str| {
+        let text = format!(
+            "Cream cheese frosting\n\n225 g cream cheese\n100 g icing sugar\n250 ml double cream\n\nMethod\n1. Beat the cream cheese until creamy, about 1 minute.{rest}\n"
+        );
+        let t = of(&sheet(&text), 1.0);
+        let mix = t.list.iter().find(|t| t.step == Some(1));
+        let mix = mix.expect("it is beaten");
+        ((mix.hands.least, mix.hands.most), mix.hands_basis)
+    };
+    let rest =
+        " Beat in the sugar a quarter cup at a time. Pour in the cream and beat until spreadable.";
+    assert_eq!(frosting(rest), ((5.0, 11.0), Basis::Guess));
+    assert_eq!(frosting(""), ((1.0, 1.0), Basis::Said));
+}
+
+/// Worked by hand: the batter is baked, not the sauce it is poured on.
+#[test]
+fn a_batter_poured_on_a_sauce_is_what_is_baked() {
+    let text = "Date pudding\n\n175 g dates, chopped\n85 g butter\n140 g sugar\n2 eggs\n175 g self-raising flour\n\nToffee sauce\n225 g sugar\n100 g butter\n300 ml double cream\n\nMethod\n1. Simmer the sugar, butter and cream for the sauce for 3 minutes. Pour half of it into a dish.\n2. Heat the oven to 180 °C. Cream the butter and sugar, beat in the eggs, fold in the flour and dates.\n3. Pour the batter on top of the toffee sauce. Bake about 30 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let bake = t
+        .list
+        .iter()
+        .find(|t| t.what == "bake")
+        .expect("it is baked");
+    assert_ne!(bake.of, "toffee sauce");
+    let sauce = t
+        .list
+        .iter()
+        .position(|t| t.of == "toffee sauce" && t.step == Some(1));
+    let baked = t
+        .list
+        .iter()
+        .position(|t| t.what == "bake")
+        .unwrap_or_default();
+    assert!(comes_after(&t, baked, sauce.expect("it is simmered")));
 }
