@@ -258,6 +258,7 @@ pub(super) fn elsewhere(
                 || lower.split_whitespace().any(figure)
                 || held.says(&lower)
                 || held.is_part(&lower)
+                || held.has_of_kind(&lower)
                 || heads::makes(recipe, &lower)
                 || said.iter().any(|s| lower.starts_with(s.as_str()))
             {

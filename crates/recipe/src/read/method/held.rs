@@ -26,6 +26,75 @@ const KINDS: [(&[&str], &[&str]); 2] = [
     ),
 ];
 
+/// What a method calls foods of a kind, without its s, and whether a food is of that kind: 'scatter the nuts'
+/// over means the pecans of the list.
+const OF_A_KIND: [(&str, fn(&Food) -> bool); 11] = [
+    ("nut", |f| {
+        f.function() == Function::Nut && !f.key.starts_with("coconut")
+    }),
+    ("seed", |f| {
+        f.does(Function::Seed) || f.name.ends_with(" seeds") && !f.does(Function::Fruit)
+    }),
+    ("spice", |f| f.function() == Function::Spice),
+    ("dried fruit", |f| {
+        f.function() == Function::Fruit && f.key.ends_with("_dried")
+            || DRIED_FRUIT.contains(&f.key.as_str())
+    }),
+    ("chocolate", |f| {
+        f.function() == Function::Chocolate
+            && f.name.contains("chocolate")
+            && !f.does(Function::Sugar)
+    }),
+    ("cheese", |f| {
+        f.function() == Function::Inclusion && f.does(Function::Dairy)
+            || CHEESES.contains(&f.key.as_str())
+    }),
+    ("meat", |f| {
+        f.function() == Function::Meat && !is_of_water(f)
+    }),
+    ("fish", |f| f.function() == Function::Meat && is_of_water(f)),
+    ("alcohol", |f| f.function() == Function::Alcohol),
+    ("spirit", |f| {
+        f.function() == Function::Alcohol && !f.does(Function::Liquid)
+    }),
+    ("liqueur", |f| {
+        f.function() == Function::Alcohol && f.does(Function::Sugar) && f.does(Function::Flavour)
+    }),
+];
+/// Keys of dried fruits beside those that end in 'dried'.
+const DRIED_FRUIT: [&str; 8] = [
+    "raisins",
+    "sultanas",
+    "golden_raisins",
+    "currants",
+    "dates",
+    "medjool_dates",
+    "mixed_dried_fruit",
+    "prunes",
+];
+/// Keys of cheeses that are dairy first.
+const CHEESES: [&str; 7] = [
+    "cottage_cheese",
+    "cream_cheese",
+    "goat_cheese",
+    "light_cream_cheese",
+    "mascarpone",
+    "quark",
+    "ricotta",
+];
+/// What is done to foods of a kind before they go in, and says nothing of which.
+const DONE_TO: [&str; 12] = [
+    "chopped", "toasted", "roasted", "roast", "crushed", "grated", "melted", "soaked", "whole",
+    "crumbled", "cooked", "cooled",
+];
+
+fn is_of_water(food: &Food) -> bool {
+    let of = [Allergen::Fish, Allergen::Crustacean, Allergen::Mollusc];
+    food.allergens
+        .iter()
+        .any(|(a, maybe)| !maybe && of.contains(a))
+}
+
 /// What a method makes itself, where it speaks of 'the custard', and what of the list it is made of.
 const MADE_OF: [(&str, &[&str]); 8] = [
     ("custard", EGG),
@@ -144,10 +213,29 @@ impl<'a> Held<'a> {
         self.foods.iter().any(|f| f.key == food.key)
     }
 
+    /// Whether words, in small letters, call what a line holds by no more than its kind: 'the chopped nuts' of
+    /// the pecans. Another food of that kind, 'walnuts', is not called so.
+    pub(crate) fn has_of_kind(&self, words: &str) -> bool {
+        let mut words = words;
+        while let Some((_, rest)) = words
+            .split_once(' ')
+            .filter(|(done, _)| DONE_TO.contains(done))
+        {
+            words = rest;
+        }
+        let one = words.strip_suffix('s').unwrap_or(words);
+        let kind = OF_A_KIND.iter().find(|(w, _)| *w == one);
+        kind.is_some_and(|(_, is)| self.foods.iter().any(|f| is(f)))
+    }
+
     /// Whether 'biscuits' or 'crackers' of a text are a line's of another name: of ginger nuts, digestives.
     /// One that holds no gluten is meant only by 'the biscuits', and where they are crushed.
+    /// So is whatever is called by its kind alone, see [`Self::has_of_kind`].
     pub(crate) fn is_kind_of_line(&self, text: &str, name: &Range<usize>) -> bool {
         let named = text[name.clone()].to_lowercase();
+        if self.has_of_kind(&named) {
+            return true;
+        }
         let named = named.split(' ').next().unwrap_or_default();
         let named = named.strip_suffix('s').unwrap_or(named);
         let Some((_, kinds)) = KINDS.iter().find(|(words, _)| words.contains(&named)) else {
