@@ -381,6 +381,8 @@ fn a_mince_is_of_its_own_meat() {
         ("pork belly, sliced", "pork_belly"),
         ("dried marrowfat peas", "dried_peas"),
         ("beef mince", "minced_beef"),
+        ("good quality beef skirt", "stewing_beef"),
+        ("diced chuck steak", "stewing_beef"),
         ("mince", "minced_beef"),
         ("frozen peas", "peas"),
     ] {
