@@ -276,3 +276,44 @@ fn a_twin_in_two_parts_is_one_amount() {
         assert_eq!(doubts, &[], "{line}");
     }
 }
+
+/// What comes off a bake of the recipe is that bake's: not bought buns of wheat, and unweighed until its grams are
+/// said. 'The buns' of '50 g of the buns' are those made here too.
+#[test]
+fn what_comes_off_a_bake_is_of_that_bake() {
+    let of = |line: &str| {
+        let text = format!(
+            "For the buns\n300 g strong white flour\n180 ml milk\n40 g butter\n\nFor the filling\n300 ml double cream\n{line}\n\nMethod\n1. Knead and bake.\n"
+        );
+        let f = formula(&text, Locale::Uk);
+        let item = f.components[1].items[1].clone();
+        let mut doubts = f.recipe.components[1].lines[1].doubts.iter();
+        let asked = doubts.any(|d| d.code == recipe::DoubtCode::NoAmount);
+        (
+            item.component,
+            item.food,
+            item.grams.map(|g| g.likely().as_grams()),
+            asked,
+        )
+    };
+    for line in [
+        "Crumbs from the buns",
+        "the cut-off tops of the buns",
+        "Trimmings of the buns above",
+    ] {
+        assert_eq!(of(line), (Some(0), None, None, true), "{line}");
+    }
+    let weighed = "50 g crumbs from the buns";
+    assert_eq!(of(weighed), (Some(0), None, Some(50.0), false));
+    for line in ["50 g of the buns, crumbled", "50 g of the buns"] {
+        assert_eq!(of(line), (Some(0), None, Some(50.0), false), "{line}");
+    }
+    // Bread of no part here is bought.
+    for line in [
+        "50 g crumbs from the loaf",
+        "50 g white breadcrumbs",
+        "seeds for tops of the buns",
+    ] {
+        assert_eq!(of(line).0, None, "{line}");
+    }
+}

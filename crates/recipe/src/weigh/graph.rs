@@ -9,6 +9,62 @@ use crate::{Doubt, DoubtCode, Recipe};
 use larder::{Larder, State};
 use quantity::{Hold, Locale, Mass, Quantity, Spread};
 
+/// What comes off a bake as it is cut or hollowed out.
+const COMES_OFF: [&str; 13] = [
+    "crumb",
+    "crumbs",
+    "cuttings",
+    "lid",
+    "lids",
+    "middles",
+    "off-cuts",
+    "offcuts",
+    "scraps",
+    "top",
+    "tops",
+    "trimming",
+    "trimmings",
+];
+
+/// Words before it; with any other, 'seeds for tops of the buns', a line is of a food.
+const OF_NO_FOOD: [&str; 12] = [
+    "all",
+    "any",
+    "baked",
+    "cut",
+    "cut-off",
+    "hollowed-out",
+    "leftover",
+    "reserved",
+    "saved",
+    "some",
+    "sliced-off",
+    "the",
+];
+
+/// What a line takes off a bake: the buns of 'crumbs from the buns', the cake of 'the cut-off tops of the cake
+/// above'.
+fn taken_off(words: &str) -> Option<&str> {
+    let (off, bake) = [" from the ", " of the ", " off the "]
+        .iter()
+        .find_map(|joint| words.split_once(joint))?;
+    let mut off = off.split_whitespace().rev();
+    let comes_off = COMES_OFF.contains(&off.next()?) && off.all(|w| OF_NO_FOOD.contains(&w));
+    let bake = bake.trim();
+    comes_off.then(|| bake.strip_suffix(" above").unwrap_or(bake))
+}
+
+/// Whether a line takes something off a bake and does not say how much.
+fn is_taken_off_unweighed(item: &Item, words: &str) -> bool {
+    item.amounts.is_empty() && taken_off(&plain(words)).is_some()
+}
+
+/// A name without what stands behind it, in small letters.
+fn plain(words: &str) -> String {
+    let name = words.split([',', '(']).next().unwrap_or(words);
+    name.trim().to_lowercase()
+}
+
 /// The component an item uses: `Some(None)` when it asks for one that is not there.
 pub(crate) fn uses(
     names: &[String],
@@ -18,16 +74,20 @@ pub(crate) fn uses(
 ) -> Option<Option<usize>> {
     let others =
         |f: &dyn Fn(&str) -> bool| (0..names.len()).find(|&i| !names[i].is_empty() && f(&names[i]));
+    let plain = plain(words);
+    if let Some(bake) = taken_off(&plain)
+        && let Some(found) = others(&|n| same_part(n, bake)).filter(|c| *c != own)
+    {
+        return Some(Some(found));
+    }
     if let Some(r) = &item.reference {
         let found = others(&|n| n == r.name).or_else(|| others(&|n| same_part(n, &r.name)));
         return Some(found);
     }
-    let plain = words
-        .split([',', '('])
-        .next()
-        .unwrap_or(words)
-        .trim()
-        .to_lowercase();
+    // '50 g of the buns' is of the buns made here, whatever food is called so as well.
+    let plain = plain
+        .strip_prefix("of the ")
+        .map_or(&*plain, |of| of.strip_suffix(" above").unwrap_or(of));
     let exact = (0..names.len()).find(|&i| i != own && !names[i].is_empty() && names[i] == plain);
     exact.map(Some)
 }
@@ -103,7 +163,11 @@ pub(super) fn resolve_uses(
         if w.basis == Some(Basis::Own) {
             continue;
         }
-        let item = &recipe.components[c].lines[w.line].items[w.item];
+        let line = &recipe.components[c].lines[w.line];
+        let item = &line.items[w.item];
+        if is_taken_off_unweighed(item, line.words(&item.name)) {
+            continue;
+        }
         let share = match item.reference.as_ref().map(|r| r.share) {
             Some(Share::Part(p)) => Some(p),
             Some(Share::Rest) => None,
