@@ -339,6 +339,13 @@ impl Line {
             d.code != DoubtCode::LooseMeasure || !reach.contains(&at)
         });
     }
+    /// The text without the mark of a list before it: '500 g plums' of '- 500 g plums'.
+    #[must_use]
+    pub fn bare(&self) -> &str {
+        let mark =
+            |c: char| c.is_whitespace() || matches!(c, '•' | '·' | '-' | '–' | '*' | '☐' | '▢');
+        self.clean.trim_start_matches(mark).trim_end()
+    }
     /// The words of a span.
     #[must_use]
     pub fn words(&self, span: &Range<usize>) -> &str {

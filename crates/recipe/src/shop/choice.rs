@@ -1,6 +1,5 @@
 //! A line that offers a choice ('oil or butter'): the first is counted, and this is the other.
 
-use super::need::bare;
 use crate::line::{Item, Line};
 use crate::read::Reader;
 use crate::weigh;
@@ -34,7 +33,7 @@ impl Instead {
             // With something unknown in it no half of it is offered.
             let parts = parts.into_iter().map(|w| Some((w.food?, w.grams)));
             return Some(Self {
-                words: bare(&line.clean),
+                words: line.bare().to_owned(),
                 parts: parts.collect::<Option<_>>()?,
             });
         }
@@ -45,7 +44,7 @@ impl Instead {
         same.items[0].food.as_mut()?.food = other;
         let grams = weigh::line(&same, larder, locale).0.first()?.grams;
         Some(Self {
-            words: bare(&line.clean),
+            words: line.bare().to_owned(),
             parts: vec![(other, grams)],
         })
     }

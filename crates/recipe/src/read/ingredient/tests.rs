@@ -686,3 +686,16 @@ fn a_count_is_shared_out_between_its_purposes() {
         assert_eq!(line(text).items[0].amounts[0].low, 6.0, "{text}");
     }
 }
+
+#[test]
+fn the_mark_of_a_list_is_no_word_of_a_line() {
+    for text in [
+        "- 500 g plums",
+        "  • 500 g plums ",
+        "▢ 500 g plums",
+        "500 g plums",
+    ] {
+        assert_eq!(line(text).bare(), "500 g plums", "{text}");
+    }
+    assert_eq!(line("- ½ tsp salt").bare(), "½ tsp salt");
+}

@@ -34,7 +34,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                     app,
                     o,
                     Leaf::Weigh,
-                    line.text.trim(),
+                    line.bare(),
                     d,
                     &Change::Accept {
                         line: key_of(&f.recipe, c, l),
@@ -151,7 +151,7 @@ fn row(
     html! {
         tr.held[own] data-k={ "w" (id) (n) } {
             td.full.first {
-                (line.text.trim())
+                (line.bare())
                 // Words that a settled question put in place of those pasted.
                 @if let Some(read) = line.read_as.as_deref().filter(|_| place == 0) { br; small { "read as: " (read) } }
                 @if line.at_place(1).is_some() || !line.text.to_lowercase().contains(&name.to_lowercase()) { br; small { (name) } }
@@ -235,8 +235,7 @@ fn doubt(o: &Open, w: &Worked, c: usize, component: &WeighedComponent) -> Markup
         (Some(f), _) => o.pantry.larder.food(f).name.clone(),
         (None, Some(x)) => format!("the {}", w.formula.components[x].name),
         _ => w.formula.recipe.components[c].lines[i.line]
-            .text
-            .trim()
+            .bare()
             .to_owned(),
     };
     let rows: Vec<picture::Doubted> = component
