@@ -3,8 +3,8 @@
 use super::day::age;
 use super::list::eggs_in;
 use super::money::Money;
-use super::need::{Needs, Order, What, from_the_tap};
-use super::whole::priced_as;
+use super::need::{Need, Needs, Order, What, from_the_tap};
+use super::whole::{Zest, priced_as};
 use crate::rework::{Baked, Kept, Rework, left};
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
@@ -177,7 +177,7 @@ impl Cost {
 /// range of the grams; sums in each currency. Whole packs play no part: that is the shopping
 /// list's. Blends are spread into their flours whether mixed before or not. Whites, yolks
 /// and zest without a price of their own are priced as so many grams of the whole, juice as the fruit that
-/// is pressed for it. Water from the tap costs nothing here.
+/// is pressed for it, whose zest costs nothing more. Water from the tap costs nothing here.
 ///
 /// # Source
 /// Cost of the edible portion from cost as purchased and yield, as the trade teaches it; worked
@@ -214,23 +214,24 @@ fn price_of(larder: &Larder, food: FoodId) -> Option<(&Price, f64)> {
 }
 
 /// The grams that an amount of eggs is priced as: where the recipe counts them and the pack says how many it
-/// holds, an egg is an egg, of whatever class.
-fn as_sold(
-    larder: &Larder,
-    food: FoodId,
-    grams: Option<Spread<Mass>>,
-    egg: Option<Mass>,
-) -> Option<Spread<Mass>> {
+/// holds, an egg is an egg, of whatever class, and six are half a dozen whatever they weigh.
+fn as_sold(larder: &Larder, food: FoodId, need: &Need) -> Option<Spread<Mass>> {
     let sold = || {
-        let (price, egg) = (larder.price(food)?, egg?);
+        let (price, egg) = (larder.price(food)?, need.egg?);
         let in_pack = eggs_in(&price.pack)?;
         let used = larder
             .trim(food)
             .map_or(price.pack_grams, |t| t.used(price.pack_grams));
         Some(used / in_pack / egg.as_grams())
     };
-    let egg_of_pack = (larder.food(food).key == "egg").then(sold).flatten();
-    grams.map(|g| g.scaled(egg_of_pack.unwrap_or(1.0)))
+    let grams = need.grams?;
+    Some(
+        match (larder.food(food).key == "egg").then(sold).flatten() {
+            Some(each) if need.eggs_counted => Spread::exact(grams.likely() * each),
+            Some(each) => grams.scaled(each),
+            None => grams,
+        },
+    )
 }
 
 /// What so many grams of a food cost; empty without a price or a weight.
@@ -253,6 +254,11 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
     let mut missing: Vec<Missing> = Vec::new();
     let mut unknown: Vec<CostLine> = Vec::new();
     let mut choices = Vec::new();
+    let used = needs.needs.iter().filter_map(|n| match n.what {
+        What::Food(food) => Some((food, n.grams?.likely())),
+        What::Words(_) => None,
+    });
+    let zest = Zest::of(used, larder);
     for need in &needs.needs {
         if let (Some(other), What::Food(food)) = (&need.instead, &need.what) {
             let parts = other.parts.iter();
@@ -288,7 +294,7 @@ fn sum(needs: &Needs, names: &[&str], larder: &Larder, today: &str) -> Cost {
             }
         };
         let entry = foods.entry(food).or_default();
-        let sold = as_sold(larder, food, need.grams, need.egg);
+        let sold = as_sold(larder, food, need).map(|g| g.scaled(zest.priced(food)));
         entry.sold.extend(sold);
         match need.grams {
             Some(g) => entry.grams.push(g),

@@ -3,7 +3,7 @@
 use super::choice::Instead;
 use crate::Item;
 use crate::household::Scale;
-use crate::line::{Purpose, Role};
+use crate::line::{Amount, Purpose, Role};
 use crate::rework::blend::Blend;
 use crate::rework::{Kept, Rework, ReworkedLine};
 use crate::screen::{Finding, Screening};
@@ -141,6 +141,8 @@ pub(super) struct Need {
     pub grams: Option<Spread<Mass>>,
     /// What one of the eggs that the recipe counts weighs; `None` of other things.
     pub egg: Option<Mass>,
+    /// The line says how many eggs, and they are all still there: so many are used, whatever each weighs.
+    pub eggs_counted: bool,
     /// What one as bought weighs of what a line counts and weighs, a third of a pound of '3 leeks (about 1 lb)', and
     /// an egg of a line that counts eggs alone.
     pub whole: Option<Mass>,
@@ -206,6 +208,7 @@ impl Needs {
                     what: What::Words(line.name.clone()),
                     grams,
                     egg: rework.one_egg(c, line, larder).map(|one| one.weighs),
+                    eggs_counted: line.kept == Kept::Same && read.is_some_and(|r| is_a_count(r.1)),
                     whole: read.zip(line.grams).and_then(|(r, g)| {
                         let egg = line
                             .food
@@ -217,7 +220,7 @@ impl Needs {
                     component: c,
                     words: read
                         .filter(|_| line.kept == Kept::Same)
-                        .map_or_else(|| line.name.clone(), |(l, _)| bare(&l.clean)),
+                        .map_or_else(|| line.name.clone(), |(l, _)| l.bare().to_owned()),
                     aside,
                     optional,
                     reminders: Vec::new(),
@@ -290,7 +293,7 @@ impl Needs {
                     .get(c)
                     .and_then(|r| r.lines.get(w.line));
                 let item = line.and_then(|l| l.items.get(w.item));
-                let words = line.map_or_else(String::new, |l| bare(&l.clean));
+                let words = line.map_or_else(String::new, |l| l.bare().to_owned());
                 let name = match (line, item) {
                     (Some(l), Some(i)) => l.words(&i.name).trim().to_owned(),
                     _ => words.clone(),
@@ -302,6 +305,7 @@ impl Needs {
                     egg: item
                         .zip(w.grams)
                         .and_then(|(i, g)| one_counted(i, g.likely())),
+                    eggs_counted: item.is_some_and(is_a_count),
                     whole: None,
                     order: 0,
                     component: c,
@@ -316,6 +320,12 @@ impl Needs {
             }
         }
     }
+}
+
+/// Whether a line says how many, and no range of it: '6 eggs', not '2–3 eggs'.
+fn is_a_count(item: &Item) -> bool {
+    let counts = |a: &Amount| a.unit == Some(Unit::Count) && a.low.total_cmp(&a.high).is_eq();
+    matches!(item.amounts.as_slice(), [only] if counts(only))
 }
 
 /// What one weighs of what a line counts in pieces.
@@ -364,12 +374,6 @@ fn instead_of(
         _ => 1.0,
     };
     Some(other.scaled(moved))
-}
-
-/// A line's words without the mark before them.
-pub(super) fn bare(line: &str) -> String {
-    let mark = |c: char| c.is_whitespace() || matches!(c, '•' | '·' | '-' | '–' | '*' | '☐' | '▢');
-    line.trim_start_matches(mark).trim_end().to_owned()
 }
 
 /// What a line is for beside the formula, and whether it may be left out.

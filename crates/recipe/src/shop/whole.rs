@@ -142,6 +142,48 @@ pub(super) fn priced_as(larder: &Larder, food: FoodId) -> (FoodId, f64) {
     (part.whole, of_fruit.map_or(1.0, |whole| whole / part.each))
 }
 
+/// Zest beside juice of the same fruit: a lemon that is pressed has been paid for, and its zest with it.
+pub(super) struct Zest(Vec<(FoodId, f64)>);
+
+impl Zest {
+    /// Of all that a recipe uses, with its grams.
+    pub(super) fn of(used: impl Iterator<Item = (FoodId, Mass)>, larder: &Larder) -> Self {
+        // Of each fruit, how many are pressed and how many grated.
+        let mut fruits: Vec<(FoodId, f64, Option<FoodId>, f64)> = Vec::new();
+        for (food, grams) in used {
+            let key = larder.food(food).key.as_str();
+            let (juice, zest) = (key.ends_with("_juice"), key.ends_with("_zest"));
+            let Some(part) = bought_as(larder, food).filter(|_| juice || zest) else {
+                continue;
+            };
+            let at = fruits.iter().position(|f| f.0 == part.whole);
+            let at = at.unwrap_or_else(|| {
+                fruits.push((part.whole, 0.0, None, 0.0));
+                fruits.len() - 1
+            });
+            let count = grams.as_grams() / part.each;
+            let fruit = &mut fruits[at];
+            if juice {
+                fruit.1 += count;
+            } else {
+                fruit.2 = Some(food);
+                fruit.3 += count;
+            }
+        }
+        let priced = |(_, pressed, zest, grated): (FoodId, f64, Option<FoodId>, f64)| {
+            let zest = zest.filter(|_| grated > 0.0)?;
+            Some((zest, (grated - pressed).max(0.0) / grated))
+        };
+        Self(fruits.into_iter().filter_map(priced).collect())
+    }
+
+    /// The share of a food that is priced: of zest, what is not of fruit pressed for their juice.
+    pub(super) fn priced(&self, food: FoodId) -> f64 {
+        let found = self.0.iter().find(|(zest, _)| *zest == food);
+        found.map_or(1.0, |(_, share)| *share)
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

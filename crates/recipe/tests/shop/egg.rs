@@ -126,3 +126,46 @@ fn what_is_counted_and_weighed_is_bought_by_that_weight() {
     let bought = leek.bought.expect("a weight").likely().as_grams();
     assert!((bought - 283.5 * 1.48).abs() < 1.0, "{bought}");
 }
+
+/// Six eggs of a box of six at 1.80 are 1.80 whatever each weighs; four or five are 1.20 to 1.50, for that range is
+/// of the count. Zest of a lemon that is pressed for its juice costs nothing more: one lemon at 0.40; the zest of
+/// two more lemons is priced by its grams still.
+#[test]
+fn counted_eggs_cost_no_range_and_a_lemon_is_paid_once() {
+    let mut entries = own(
+        &[("egg", "6 eggs", 1.80), ("lemon", "1 lemon", 0.40)],
+        "GBP",
+        Locale::Uk,
+    );
+    entries[0].price.as_mut().expect("a price").pack = "6 eggs".to_owned();
+    let larder = with(&entries);
+    let money = |lines: &[&str]| {
+        let made = make(&text(lines), &larder, Locale::Uk);
+        let both = [
+            cost_of_original(&made.rework.formula, &[1.0], &larder, TODAY),
+            cost(&made.times(1.0), &larder, TODAY),
+        ];
+        both.map(|c| {
+            let pounds = c.total.get("GBP").expect("pounds");
+            (
+                pounds.low().get(),
+                pounds.likely().get(),
+                pounds.high().get(),
+            )
+        })
+    };
+    for (low, likely, high) in money(&["300 g plain flour", "6 large eggs"]) {
+        assert!((likely - 1.80).abs() < 1e-9);
+        assert!(high - low < 1e-9, "{low} to {high}");
+    }
+    for (low, _, high) in money(&["300 g plain flour", "4-5 large eggs"]) {
+        assert!(low < 1.25 && high > 1.45, "{low} to {high}");
+    }
+    let juice = money(&["300 g plain flour", "juice of 1 lemon"]);
+    let both = money(&["300 g plain flour", "juice of 1 lemon", "zest of 1 lemon"]);
+    let more = money(&["300 g plain flour", "juice of 1 lemon", "zest of 3 lemons"]);
+    for n in 0..2 {
+        assert!((both[n].1 - juice[n].1).abs() < 1e-9, "{both:?}");
+        assert!(more[n].1 > both[n].1, "{more:?}");
+    }
+}

@@ -164,7 +164,7 @@ fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
         .collect();
     if !parts.is_empty() {
         out.push(format!(
-            "Priced by what they are taken from: {}. Juice counts the fruit that is pressed for it; of eggs and zest only their own grams count.",
+            "Priced by what they are taken from: {}. Juice counts the fruit that is pressed for it, whose zest costs nothing more; of eggs and other zest only their own grams count.",
             parts.join(", ")
         ));
     }
