@@ -82,10 +82,14 @@ pub(super) fn section_of(line: &str) -> Option<Section> {
         .trim_matches(|c: char| matches!(c, '#' | '*' | ':' | '=' | '_' | '-') || c.is_whitespace())
         .to_lowercase()
         .replace('’', "'");
-    match word.as_str() {
-        "ingredients" | "ingredient list" | "you will need" | "what you need" | "you need" => {
-            Some(Section::Ingredients)
-        }
+    // 'For this you will need', 'For this recipe you'll need'.
+    let for_this = word.strip_prefix("for this ").and_then(|of| {
+        let need = of.find("you")?;
+        (of[..need].split_whitespace().count() < 3).then_some(&of[need..])
+    });
+    match for_this.unwrap_or(&word) {
+        "ingredients" | "ingredient list" | "you will need" | "you'll need" | "what you need"
+        | "you need" => Some(Section::Ingredients),
         "method" | "methods" | "directions" | "instructions" | "preparation" | "steps"
         | "procedure" | "how to make it" | "to make" | "making" | "process" => {
             Some(Section::Method)

@@ -112,14 +112,30 @@ pub(super) fn is_switch(text: &str) -> bool {
     words().count() > 1 && (words().all(scale) || words().all(|w| MEASURES.contains(&w)))
 }
 
-/// 'Notes: they keep two days in a tin.' An order with its time or heat is a step, whatever stands before it.
+/// 'Nutrition per biscuit: 95 kcal': what a page states of the bake. An order beside it makes it a step.
+fn states_nutrition(line: &str) -> bool {
+    let lower = line.to_lowercase();
+    let figure = |w: &str| {
+        ["kcal", "kj", "calories"].iter().any(|unit| {
+            w.strip_suffix(unit)
+                .is_some_and(|n| n.is_empty() || n.bytes().all(|b| b.is_ascii_digit()))
+        })
+    };
+    let words = || lower.split(|c: char| !c.is_alphanumeric());
+    let headed = lower.starts_with("nutrition");
+    let counted = words().any(figure) && lower.contains(|c: char| c.is_ascii_digit());
+    (headed || counted) && orders(line).sure == 0 && !starts_with_verb(line)
+}
+
+/// 'Notes: they keep two days in a tin.' and what a page states of the food. An order with its time or heat is a step, whatever stands before it.
 pub(super) fn is_labelled_note(line: &str) -> bool {
-    line.split_once(':').is_some_and(|(label, said)| {
-        let said = said.trim();
-        let (oven, time) = heat_and_time(said);
-        let order = (oven || time) && orders(said).sure > 0 && starts_with_verb(said);
-        section_of(label) == Some(Section::Notes) && !said.is_empty() && !order
-    })
+    states_nutrition(line)
+        || line.split_once(':').is_some_and(|(label, said)| {
+            let said = said.trim();
+            let (oven, time) = heat_and_time(said);
+            let order = (oven || time) && orders(said).sure > 0 && starts_with_verb(said);
+            section_of(label) == Some(Section::Notes) && !said.is_empty() && !order
+        })
 }
 
 /// What stands behind 'Day 1', 'Day two:', in small or capital letters.

@@ -292,3 +292,26 @@ fn a_sold_thing_over_other_foods_is_an_ingredient() {
         assert_eq!(of(name, list), 2, "{name}");
     }
 }
+
+/// Told by hand: what a page states of the bake is no step, and an order beside figures is one.
+#[test]
+fn what_a_page_states_of_the_food_is_no_step() {
+    let read_with = |last: &str| {
+        read(&format!(
+            "Plain biscuits\n\nFor this you will need:\n200 g plain flour\n100 g butter\n\nMethod\n1. Rub the butter into the flour.\n2. Roll, cut and bake at 180 °C for 12 minutes.\n\n{last}\n"
+        ))
+    };
+    for last in [
+        "Nutrition per biscuit: 95 kcal, fat 4 g, carbohydrate 13 g",
+        "Nutritional information: energy 398kJ, 95kcal",
+        "Per biscuit: 95 kcal",
+    ] {
+        let r = read_with(last);
+        assert_eq!(r.steps.len(), 2, "{last}");
+        assert_eq!(r.notes, [last]);
+        // The heading of the list names no part.
+        assert_eq!(parts(&r), [""], "{last}");
+    }
+    let r = read_with("3. Dust with sugar and eat within a day.");
+    assert_eq!((r.steps.len(), r.notes.len()), (3, 0));
+}
