@@ -88,7 +88,7 @@ pub struct Size {
     /// Move to the nearest size that takes whole eggs
     #[arg(long)]
     whole_eggs: bool,
-    /// What the scale shows, in grams: 0.1, 1, 2 or 5
+    /// The step of the scale in grams: 0.1, 1, 2 or 5
     #[arg(long, allow_hyphen_values = true, value_name = "GRAMS", default_value_t = 1.0, value_parser = scale_step)]
     scale: f64,
     /// List the pans
@@ -117,11 +117,19 @@ fn percent(given: &str) -> Result<f64, String> {
 
 fn scale_step(given: &str) -> Result<f64, String> {
     match figure(given.trim().trim_end_matches('g').trim_end()) {
-        Some(step) if (0.01..=50.0).contains(&step) => Ok(step),
+        Some(step) if (0.01..=50.0).contains(&step) && is_a_step(step) => Ok(step),
         _ => Err(format!(
-            "'{given}' is nothing a scale shows: write grams from 0.01 to 50, such as 1"
+            "'{given}' is no step of a scale: write 1, 2 or 5 g, a tenth or ten times that, from 0.01 to 50"
         )),
     }
+}
+
+/// Whether a scale's digits can go up by so much: by 1, 2 or 5 of some place.
+fn is_a_step(grams: f64) -> bool {
+    let of_place = grams / 10_f64.powf(grams.log10().floor());
+    [1.0, 2.0, 5.0, 10.0]
+        .iter()
+        .any(|n| (of_place - n).abs() < 1e-6)
 }
 
 fn or_usage<T, E: std::fmt::Display>(found: Result<T, E>) -> T {

@@ -424,6 +424,14 @@ fn figures_have_the_digits_they_deserve() {
         !shown.contains("2.5 g ") && !shown.contains("7.5 g "),
         "{shown}"
     );
+    // Digits go up by 1, 2 or 5 of a place.
+    for step in ["3", "0.03", "15"] {
+        let no = with_input(&["size", "--scale", step], LOAF.as_bytes()).refused();
+        assert!(no.contains("no step of a scale"), "{no}");
+    }
+    for step in ["0.1", "0.5", "2 g", "20"] {
+        with_input(&["size", "--scale", step], LOAF.as_bytes()).done();
+    }
     let one = with_input(
         &["size"],
         LOAF.replace("Loaf", "Loaf\nMakes 1 loaf").as_bytes(),
