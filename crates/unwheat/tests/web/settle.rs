@@ -412,3 +412,33 @@ fn a_label_read_in_vain_is_read() {
     );
     house.must_be_sound();
 }
+
+/// What may be a food or the heading of the lines below it is made a heading with one click, which is undone.
+#[test]
+fn a_line_that_may_be_a_heading_is_made_one() {
+    let text = "Chicken bake\n\n500 g chicken thighs\nWhite sauce\n200 g rice pasta\n50 g cheddar\n\nMethod\nBake at 200 °C for 40 minutes.\n";
+    let part = "<h3 class=\"part\">White sauce</h3>";
+    let house = House::open();
+    let id = house.recipe(text);
+    let page = || house.get(&format!("/recipe/{id}/read")).text();
+    assert!(!page().contains(part));
+    press(&house, id, &page(), "It is a heading of what follows");
+    assert!(page().contains(part) && page().contains("White sauce:"));
+    let back = [("leaf", "read"), ("way", "undo")];
+    assert_eq!(house.post(&format!("/recipe/{id}/undo"), &back).status, 303);
+    assert!(!page().contains(part) && !page().contains("White sauce:"));
+    house.must_be_sound();
+    browser(|house, w| {
+        let id = house.recipe(text);
+        w.go(&format!("/recipe/{id}/read"));
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.and_follows("the heading", |w| {
+            w.press("It is a heading of what follows");
+        });
+        w.gone("It is a heading of what follows");
+        w.see("White sauce:");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.and_follows("undo", |w| w.press("Undo:"));
+        w.see("It is a heading of what follows");
+    });
+}
