@@ -426,8 +426,9 @@ fn figures_have_the_digits_they_deserve() {
     );
     // Digits go up by 1, 2 or 5 of a place.
     for step in ["3", "0.03", "15"] {
-        let no = with_input(&["size", "--scale", step], LOAF.as_bytes()).refused();
-        assert!(no.contains("no step of a scale"), "{no}");
+        let no = with_input(&["size", "--scale", step], LOAF.as_bytes());
+        assert_eq!(no.code, 2, "{step}");
+        assert!(no.err.contains("no step of a scale"), "{}", no.err);
     }
     for step in ["0.1", "0.5", "2 g", "20"] {
         with_input(&["size", "--scale", step], LOAF.as_bytes()).done();
