@@ -112,9 +112,9 @@ impl IntoResponse for Fault {
             log(detail);
         }
         let (status, heading, words) = self.told();
-        let body = page::bare(
+        let body = page::astray(
             heading,
-            html! {
+            &html! {
                 h1 { (heading) }
                 p { (words) }
                 @if let Self::WentBack(typed) = &self { (typed_in(typed)) }

@@ -44,14 +44,6 @@ impl Page<'_> {
         } else {
             &settings.kitchen
         };
-        let ways = [
-            (Way::Recipes, "/", "Recipes"),
-            (Way::Larder, "/larder", "Larder"),
-            (Way::Blends, "/blends", "Blends"),
-            (Way::Days, "/days", "Days"),
-            (Way::Shop, "/shop", "Shop"),
-            (Way::Kitchen, "/kitchen", "Kitchen"),
-        ];
         let page = html! {
             (DOCTYPE)
             html lang="en" data-theme=(settings.theme) {
@@ -59,16 +51,9 @@ impl Page<'_> {
                 body data-state=(app.kitchen.state()) {
                     a.skip href="#main" { "Skip to the page" }
                     header.rim {
-                        a.mark href="/" {
-                            img src="/assets/mark.svg" alt="" width="28" height="28";
-                            span { "unwheat" }
-                        }
+                        (mark())
                         span.kitchen { (kitchen) }
-                        nav aria-label="Workbench" {
-                            @for (way, to, words) in ways {
-                                a href=(to) aria-current=[(way == self.way).then_some("page")] { (words) }
-                            }
-                        }
+                        (ways(Some(self.way)))
                     }
                     (band(app)?)
                     main id="main" tabindex="-1" { (main) }
@@ -138,14 +123,47 @@ fn head(title: &str, scripts: &[&str]) -> Markup {
     }
 }
 
-/// A page without the kitchen's frame, for what goes wrong.
-pub fn bare(title: &str, main: Markup) -> Markup {
+/// The name, which leads to the first page.
+fn mark() -> Markup {
+    html! { a.mark href="/" { img src="/assets/mark.svg" alt="" width="28" height="28"; span { "unwheat" } } }
+}
+
+/// The main ways, with the one that is open.
+fn ways(open: Option<Way>) -> Markup {
+    let all = [
+        (Way::Recipes, "/", "Recipes"),
+        (Way::Larder, "/larder", "Larder"),
+        (Way::Blends, "/blends", "Blends"),
+        (Way::Days, "/days", "Days"),
+        (Way::Shop, "/shop", "Shop"),
+        (Way::Kitchen, "/kitchen", "Kitchen"),
+    ];
+    html! {
+        nav aria-label="Workbench" {
+            @for (way, to, words) in all {
+                a href=(to) aria-current=[(Some(way) == open).then_some("page")] { (words) }
+            }
+        }
+    }
+}
+
+/// A page without the kitchen's frame: for those who are not let in yet.
+pub fn bare(title: &str, main: &Markup) -> Markup {
+    frameless(title, &html! {}, main)
+}
+
+/// A page for what went wrong: it asks nothing of the kitchen, and leads on.
+pub fn astray(title: &str, main: &Markup) -> Markup {
+    frameless(title, &ways(None), main)
+}
+
+fn frameless(title: &str, ways: &Markup, main: &Markup) -> Markup {
     html! {
         (DOCTYPE)
         html lang="en" data-theme="auto" {
             (head(title, &[]))
             body {
-                header.rim { a.mark href="/" { img src="/assets/mark.svg" alt="" width="28" height="28"; span { "unwheat" } } }
+                header.rim { (mark()) (ways) }
                 main id="main" tabindex="-1" { section.sheet { (main) } }
             }
         }

@@ -228,7 +228,7 @@ fn form(trouble: Option<&str>) -> Markup {
 
 /// The door's page.
 pub async fn ask() -> Response {
-    page::html_page(page::bare("Open", form(None)))
+    page::html_page(page::bare("Open", &form(None)))
 }
 
 /// A passphrase is given.
@@ -251,7 +251,7 @@ pub async fn give(
             Ok(answer)
         }
         Err(words) => {
-            let body = page::bare("Open", form(Some(words)));
+            let body = page::bare("Open", &form(Some(words)));
             Ok((StatusCode::FORBIDDEN, page::html_page(body)).into_response())
         }
     }

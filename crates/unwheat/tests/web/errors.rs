@@ -60,6 +60,10 @@ fn a_recipe_that_is_not_there_leads_back() {
             w.press("All recipes");
             w.arrive("/");
         }
+        // And anywhere else that a page leads to.
+        w.go("/nothing/here");
+        w.press("Larder");
+        w.arrive("/larder");
     });
 }
 
