@@ -97,3 +97,17 @@ fn who_saves_is_asked_in_words() {
         assert!(page.contains("value=\"less milk\"") && page.contains(wanted));
     });
 }
+
+/// Where there is nothing to plan or to buy for, no button offers it: the way on is to paste a recipe.
+#[test]
+fn an_empty_kitchen_is_led_to_its_first_recipe() {
+    browser(|_, w| {
+        for (path, button) in [("/days", "Plan the day"), ("/shop", "Make the list")] {
+            w.go(path);
+            w.see("No recipes yet.");
+            w.gone(button);
+            w.press("Paste one first");
+            w.arrive("/");
+        }
+    });
+}

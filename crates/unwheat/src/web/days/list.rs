@@ -9,7 +9,7 @@ use crate::web::page::{self, Page, Way, since};
 use axum::extract::{RawQuery, State};
 use axum::response::Response;
 use maud::{Markup, html};
-use store::{Day, DayRow};
+use store::{Day, DayRow, Query};
 
 /// `/days`.
 pub async fn show(State(app): State<Shared>, query: RawQuery) -> Result<Response, Fault> {
@@ -34,6 +34,11 @@ pub fn page_of(
     let clock = Clock::at(app.now());
     let days = app.kitchen.days(false)?;
     let binned = app.kitchen.days(true)?;
+    let none = app.kitchen.list(&Query {
+        limit: 1,
+        ..Query::default()
+    })?;
+    let none = none.total == 0;
     let main = html! {
         (style())
         div.between.page-head { h1 { "Days" } }
@@ -53,11 +58,14 @@ pub fn page_of(
             }
             p { "Several recipes, one oven, one pair of hands: every step in time, backwards from when it is to be ready." }
             @if let Some(t) = trouble { p.trouble role="alert" { (t) } }
-            (find(app, asked, "/days")?)
-            form.pick method="post" action="/days" {
-                (page::seal(app))
-                (fields(app, typed, asked, "/days")?)
-                div.row { button.do { "Plan the day" } }
+            @if none { p { "No recipes yet. " a href="/" { "Paste one first" } "." } }
+            @else {
+                (find(app, asked, "/days")?)
+                form.pick method="post" action="/days" {
+                    (page::seal(app))
+                    (fields(app, typed, asked, "/days")?)
+                    div.row { button.do { "Plan the day" } }
+                }
             }
         }
         @if !binned.is_empty() {

@@ -94,12 +94,11 @@ pub fn form(app: &App, asked: &Asked, chosen: &Chosen) -> Result<Markup, Fault> 
     let is_chosen = |id: i64| asked.recipes.iter().any(|r| r.0 == id);
     let others: Vec<&Row> = found.rows.iter().filter(|r| !is_chosen(r.id)).collect();
     let open = asked.recipes.is_empty() || !asked.words.is_empty();
+    let none = found.total == 0 && asked.words.is_empty() && asked.recipes.is_empty();
     Ok(html! {
         form.sheet.pick.no-print #pick method="get" action="/shop" {
             h2 { "What will you bake?" }
-            @if found.total == 0 && asked.words.is_empty() && asked.recipes.is_empty() {
-                p { "No recipes yet. " a href="/" { "Paste one first" } "." }
-            }
+            @if none { p { "No recipes yet. " a href="/" { "Paste one first" } "." } }
             @if !chosen.opened.is_empty() {
                 ul.picked {
                     @for (o, times) in &chosen.opened {
@@ -131,7 +130,7 @@ pub fn form(app: &App, asked: &Asked, chosen: &Chosen) -> Result<Markup, Fault> 
                     @if found.total as usize > found.rows.len() { p.hint { "and " (found.total as usize - found.rows.len()) " more: find them by a few letters" } }
                 }
             }
-            div.row { button.do { "Make the list" } @if !asked.recipes.is_empty() { a.button href="/shop" { "Start anew" } } }
+            @if !none { div.row { button.do { "Make the list" } @if !asked.recipes.is_empty() { a.button href="/shop" { "Start anew" } } } }
         }
     })
 }
