@@ -217,7 +217,7 @@ impl Notes<'_> {
                 instead: format!("stop at {} times; past that it falls.", self.proof()),
                 look_for: "a dent that fills half way, and pinholes".to_owned(),
             };
-            let does = format!("waits for {x:.1} times the volume");
+            let does = format!("waits for {} the volume", times(x));
             self.answer(n, &does, "end of the rise", &r.cited(), aid);
         }
     }
@@ -272,6 +272,14 @@ impl Notes<'_> {
                 format!("{low}–{high}")
             }
         })
+    }
+}
+
+/// How far a rise goes, as it is said: 'twice', '1.5 times'.
+fn times(x: f64) -> String {
+    match format!("{x:.1}").trim_end_matches(".0") {
+        "2" => "twice".to_owned(),
+        x => format!("{x} times"),
     }
 }
 

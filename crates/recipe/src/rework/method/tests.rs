@@ -141,7 +141,7 @@ fn rises_and_cold_hours() {
                 "Step 1 chills for 8–12 hours: with egg or milk in it keep it at 5 °C or below and no longer than 24 hours",
                 "The yeast in the list is meant for it.",
                 "Step 2 lets it rise again: keep this rise, after shaping, and leave out the warm one of step 1",
-                "Step 2 waits for 2.0 times the volume",
+                "Step 2 waits for twice the volume",
             ],
             &["One rise, to", "warm rise", "half to seven"],
         ),
@@ -586,7 +586,7 @@ fn words_of_a_step_are_answered() {
     let all = all(&text);
     for want in [
         "Step 4 taps for a hollow sound: the sound tells little here: the crust is firm before the middle has set. Probe the middle: 98 °C (95–98). Above 900 m, no more than 1.5 °C below your boiling point.",
-        "Step 2 waits for 2.0 times the volume: stop at 1.3–2.0 times; past that it falls. Look for a dent that fills half way, and pinholes.",
+        "Step 2 waits for twice the volume: stop at 1.3–2.0 times; past that it falls. Look for a dent that fills half way, and pinholes.",
         "Step 1 kneads for 10 minutes: there is no gluten to develop.",
     ] {
         assert!(all.contains(want), "{want}\n{all}");
