@@ -3,6 +3,7 @@
 use crate::line::{Item, Reference, Share};
 use crate::{Doubt, DoubtCode, Line};
 use quantity::{Length, Spread, Temperature, Time};
+use std::borrow::Cow;
 use std::ops::Range;
 
 /// More parts than any recipe has.
@@ -287,6 +288,22 @@ impl Recipe {
         }
     }
 
+    /// The recipe with its own components and steps alone, without those that it takes in.
+    #[must_use]
+    pub fn alone(&self) -> Cow<'_, Self> {
+        let Some(own) = self.own_components else {
+            return Cow::Borrowed(self);
+        };
+        let mut alone = self.clone();
+        alone.own_components = None;
+        alone.components.truncate(own);
+        let theirs = alone.methods.last().map_or(0, |m| m.1);
+        alone.methods.clear();
+        alone.steps.drain(..theirs);
+        alone.number_steps();
+        Cow::Owned(alone)
+    }
+
     /// The component each step stands with in the order of work, from the one it is about: what a
     /// recipe's own method does to what it takes in stands with its own component that uses it, for
     /// it comes after the other's method.
@@ -448,9 +465,7 @@ impl Recipe {
             ..step
         });
         self.steps.splice(before..before, theirs);
-        for (i, step) in self.steps.iter_mut().enumerate() {
-            step.number = i + 1;
-        }
+        self.number_steps();
         self.notes.append(&mut part.notes);
         let from = |d: Doubt| Doubt {
             message: format!("in '{title}': {}", d.message),
@@ -459,6 +474,12 @@ impl Recipe {
         self.doubts.extend(part.doubts.into_iter().map(from));
         self.settled.extend(part.settled.into_iter().map(from));
         places
+    }
+
+    fn number_steps(&mut self) {
+        for (i, step) in self.steps.iter_mut().enumerate() {
+            step.number = i + 1;
+        }
     }
 
     /// The recipe as plain text that reads back as the same recipe.

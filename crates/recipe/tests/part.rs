@@ -45,6 +45,27 @@ fn grams(w: &Worked, component: &str, line: &str) -> f64 {
     found.expect("a line with a weight").likely().as_grams()
 }
 
+/// What a question about the own text is answered from: the cake's two parts and two steps, numbered as there, none
+/// of the four steps and two parts of the cream and the curd.
+#[test]
+fn a_recipe_stands_alone_without_what_it_takes_in() {
+    let cake = sheet(CAKE, &[("cream", "Curd cream")]);
+    let whole = worked(&cake, &[cream()]).expect("works").formula.recipe;
+    assert_eq!((whole.components.len(), whole.steps.len()), (4, 6));
+    let alone = whole.alone();
+    let names: Vec<&str> = alone.components.iter().map(|c| &*c.name).collect();
+    assert_eq!(names, ["sponge", "to assemble"]);
+    let steps = alone.steps.iter().map(|s| (s.number, s.text.as_str()));
+    assert_eq!(
+        steps.collect::<Vec<_>>(),
+        [
+            (1, "Mix the sponge. Bake at 180 C for 25 minutes."),
+            (2, "Fill with the curd cream.")
+        ]
+    );
+    assert_eq!(alone.step_label(2), "2");
+}
+
 /// Worked by hand: 250 g of a cream that makes 320 g leave 70 g; its 120 g of the curd that makes
 /// 350 g (two medium eggs are 100 g, USDA SR28 01123) leave 230 g.
 #[test]

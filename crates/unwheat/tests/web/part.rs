@@ -1,6 +1,7 @@
 //! Components of other recipes, and of recipes that those take in.
 
 use crate::harness::House;
+use crate::settle::press_at;
 
 const CURD: &str = "Lemon curd\n\n100 g lemon juice\n100 g sugar\n2 eggs\n50 g butter\n\nMethod\nWhisk all over a low heat.\n";
 const CREAM: &str =
@@ -73,4 +74,32 @@ fn a_recipe_made_of_others_is_taken_in_whole_and_none_into_itself() {
         assert!(text.contains(&said), "{text}");
     }
     house.must_be_sound();
+}
+
+const MUFFINS: &str = "Plum muffins\n\n2 cups flour\n1 cup sugar\n1 egg\n1 cup milk\n1/3 cup packed brown sugar\n2 tablespoons flour\n1 tablespoon butter\n100 g lemon curd\n\nMethod\nMix the flour, sugar, egg and milk. Spoon into a muffin tin.\nMix the brown sugar and 2 tablespoons flour, cut in the butter. Scatter the topping over.\nBake at 375 F for 20 minutes. Simmer 1/4 cup water with the lemon curd and serve.\n";
+
+/// What is asked of a recipe's own text is answered with one click where it takes in another, too.
+#[test]
+fn questions_keep_their_buttons_where_another_recipe_is_taken_in() {
+    let house = House::open();
+    let (curd, muffins) = (house.recipe(CURD), house.recipe(MUFFINS));
+    save(&house, curd);
+    assert_eq!(take_in(&house, muffins, "Lemon curd").0, 303);
+    let page = || house.get(&format!("/recipe/{muffins}/read")).text();
+    for words in [
+        "Make them a part: topping",
+        "Put 1/4 cup water among the ingredients",
+    ] {
+        press(&house, muffins, &page(), words);
+        assert!(!page().contains(words), "{words}");
+    }
+    let read = page();
+    assert!(read.contains("<h3 class=\"part\">Topping</h3>"));
+    assert!(read.contains("<li>1/4 cup water</li>"));
+    house.must_be_sound();
+}
+
+/// Presses a button of the Read page, as it is without scripts.
+fn press(house: &House, recipe: u32, page: &str, words: &str) {
+    press_at(house, recipe, page, words, &rev(house, recipe));
 }

@@ -343,7 +343,8 @@ fn press(house: &House, recipe: u32, page: &str, words: &str) {
     press_at(house, recipe, page, words, "1");
 }
 
-fn press_at(house: &House, recipe: u32, page: &str, words: &str, rev: &str) {
+/// The same, of a draft in a known state.
+pub fn press_at(house: &House, recipe: u32, page: &str, words: &str, rev: &str) {
     assert!(page.contains(words), "no '{words}'");
     let before = page.split(words).next().unwrap_or("");
     let change = before.rsplit("value=\"").next().unwrap_or("");

@@ -81,8 +81,9 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         for (l, line) in component.lines.iter().enumerate() {
             for d in line.doubts.iter().filter(|d| !is_remark(d)) {
                 let mut offered = answers(d, recipe, c, l, larder, locale);
-                if may_head(component, l) {
-                    offered.extend(heads(o, recipe, line, d));
+                let is_own = recipe.own_components.is_none_or(|own| c < own);
+                if is_own && may_head(component, l) {
+                    offered.extend(heads(o, line, d));
                 }
                 let more = by_hand(app, o, Leaf::Read, line, d, &key_of(recipe, c, l));
                 open.push(question(app, o, Leaf::Read, Some(line), d, &offered, more));
@@ -459,7 +460,7 @@ pub fn by_hand(
 fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
     let text = &o.draft.sheet.text;
     // A doubt of a recipe taken in is about that recipe's text.
-    if doubt.message.starts_with("in '") || recipe.own_components.is_some() {
+    if doubt.message.starts_with("in '") {
         return None;
     }
     let (words, text) = match doubt.code {
@@ -470,7 +471,7 @@ fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
             ("it is part of the method".to_owned(), with)
         }
         DoubtCode::PartByMethod if !is_page(text) => {
-            let parts = apart(recipe);
+            let parts = apart(&recipe.alone());
             let heading = |n: usize| parts.iter().find(|p| p.line == n + 1);
             let mut with = String::new();
             for (n, line) in text.split_inclusive('\n').enumerate() {
@@ -498,13 +499,13 @@ fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
 }
 
 /// The answer that a line without an amount is the heading of what stands behind it: a colon says so in the text.
-fn heads(o: &Open, recipe: &Recipe, line: &Line, doubt: &Doubt) -> Option<Answer> {
+fn heads(o: &Open, line: &Line, doubt: &Doubt) -> Option<Answer> {
     let text = &o.draft.sheet.text;
     let asked = matches!(
         doubt.code,
         DoubtCode::NoAmount | DoubtCode::UnknownIngredient
     );
-    if !asked || is_page(text) || recipe.own_components.is_some() {
+    if !asked || is_page(text) {
         return None;
     }
     let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
@@ -527,12 +528,13 @@ fn heads(o: &Open, recipe: &Recipe, line: &Line, doubt: &Doubt) -> Option<Answer
 /// The answers that amounts of the method go into the food: each is written below the lines of the
 /// part that its step is about.
 fn as_lines(app: &App, o: &Open, w: &Worked, doubt: &Doubt) -> Option<Markup> {
-    let recipe = &w.formula.recipe;
     let text = &o.draft.sheet.text;
-    // Lines of a saved page and of recipes taken in stand in no text of this one.
-    if doubt.code != DoubtCode::InMethodOnly || is_page(text) || recipe.own_components.is_some() {
+    // Lines of a saved page stand in no text, those of recipes taken in not in this one.
+    let theirs = doubt.message.starts_with("in '");
+    if doubt.code != DoubtCode::InMethodOnly || is_page(text) || theirs {
         return None;
     }
+    let recipe = &*w.formula.recipe.alone();
     let reader = Reader::new(&o.pantry.larder, o.draft.sheet.locale());
     let owners = owners(recipe);
     let button = |found: &Unlisted| {
