@@ -3,6 +3,7 @@
 
 use super::fault::Fault;
 use super::guard::{self, CameIn};
+use super::kitchen::has_country;
 use super::recipe::Parts;
 use axum::response::Response;
 use larder::Larder;
@@ -314,6 +315,16 @@ impl App {
 /// Whose cups, spoons and words a kitchen's own pages are in.
 pub fn locale(settings: &Settings) -> Locale {
     settings.locale.parse().unwrap_or_default()
+}
+
+/// Whose degrees and lengths stand first beside a recipe: the kitchen's, whatever country the recipe is of; the
+/// recipe's own where the kitchen has not said where it stands.
+pub fn home(settings: &Settings, recipe: Locale) -> Locale {
+    if has_country(settings) {
+        locale(settings)
+    } else {
+        recipe
+    }
 }
 
 /// The built-in larder under the kitchen's own entries. One bad entry does not take the others

@@ -213,3 +213,45 @@ fn the_calendar_tells_heat_in_the_recipes_own_degrees() {
         }
     }
 }
+
+/// A British recipe is told in °C in a kitchen that never said where it stands, on its pages as at the bench; in one
+/// that has chosen the law of the United States °F comes first, and a bare figure of an oven is in °F: 350, never
+/// 350 °C.
+#[test]
+fn degrees_go_by_the_kitchen_that_has_said_its_country() {
+    let house = House::open();
+    let id = house.recipe_in(&example("lemon-yoghurt-cake.txt"), "uk");
+    let oven = r#"{"field":"set_step","step":":bake","what":"oven","value":null}"#;
+    let told = || {
+        let begun = [("who", "Ida"), ("of", "draft")];
+        let begun = house.post(&format!("/recipe/{id}/batch"), &begun);
+        assert_eq!(begun.status, 303, "{}", begun.text());
+        let bench = begun.header("location").unwrap_or_default().to_owned();
+        let at = |leaf: &str| format!("/recipe/{id}/{leaf}");
+        let pages = [at("rework"), at("heat"), at("plan"), at("card.html"), bench];
+        pages.map(|path| {
+            let page = house.get(&path);
+            assert_eq!(page.status, 200, "{path}");
+            let text = page.text();
+            // Machines read both scales in the head of the card.
+            let seen = text.split("</head>").last().unwrap_or_default();
+            (path, seen.to_owned())
+        })
+    };
+    for (path, page) in told() {
+        assert!(page.contains("°C"), "{path}");
+        let first = page.split("°C").next().unwrap_or_default();
+        assert!(!first.contains("°F"), "{path}");
+    }
+    let law = house.post("/kitchen/law", &[("regime", "us"), ("back", "/")]);
+    assert_eq!(law.status, 303, "{}", law.text());
+    for (path, page) in told() {
+        let first = page.split("°C").next().unwrap_or_default();
+        assert!(first.contains("°F"), "{path}");
+    }
+    let fields = [("over", "1"), ("change", oven), ("value", "350")];
+    house.post(&format!("/recipe/{id}/change"), &fields);
+    let page = house.get(&format!("/recipe/{id}/plan")).text();
+    assert!(page.contains("in the oven at 350 °F"));
+    house.must_be_sound();
+}

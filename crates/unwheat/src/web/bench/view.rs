@@ -148,7 +148,7 @@ fn part(app: &App, b: &Bench, i: usize, c: &Part, open: bool, home: Locale) -> M
                 p.makes { "Makes " span.n { (grams(g)) } " g raw"
                     @if let Some(u) = c.used { "; " span.n { (grams(u)) } " g of it goes into other components" } "." }
             }
-            (mind(b, i, c))
+            (mind(b, i, c, home))
             ul.lines {
                 @for (n, l) in c.lines.iter().enumerate() {
                     (line(app, b, i, &format!("l{i}-{n}"), l))
@@ -296,7 +296,7 @@ fn gluten(b: &Bench) -> Markup {
 }
 
 /// What to mind in a component, in a line that opens; what stands with none, in the first.
-fn mind(b: &Bench, i: usize, c: &Part) -> Markup {
+fn mind(b: &Bench, i: usize, c: &Part, home: Locale) -> Markup {
     let of_all = b.plan.cautions.iter().filter(|_| i == 0);
     let cautions: Vec<&Caution> = c.cautions.iter().chain(of_all).collect();
     let of_all = b.plan.labels.iter().filter(|_| i == 0);
@@ -311,7 +311,7 @@ fn mind(b: &Bench, i: usize, c: &Part) -> Markup {
         @if !short.is_empty() {
             details.trouble.mind {
                 summary { "Mind: " (short.join(", ")) }
-                @for c in &cautions { p { (sentence(&c.text)) } }
+                @for c in &cautions { p { (sentence(&scales_of(&c.text, home))) } }
                 @if labels > 0 { p { "Labels to read before anyone eats of it:" } ul { @for l in &unread { li { (sentence(l)) } } } }
             }
         }

@@ -28,7 +28,7 @@ pub use backups::keep_backups;
 pub use demo::has_demo;
 pub use former::last_mixed;
 pub use settings::{ask_law, counted, night, planned_with, to_law};
-pub use typed::has_law;
+pub use typed::{has_country, has_law};
 
 /// Its ways in.
 pub fn routes() -> Router<Shared> {

@@ -318,6 +318,13 @@ pub fn has_law(settings: &Settings) -> bool {
     settings.regime_set || (&settings.locale, &settings.regime) != (&first.locale, &first.regime)
 }
 
+/// Whether a kitchen has said whose measures it has. The first value counts as said where that country's law was
+/// chosen: with the measures, or by hand.
+pub fn has_country(settings: &Settings) -> bool {
+    let first = Settings::default();
+    settings.locale != first.locale || settings.regime_set && settings.regime == first.regime
+}
+
 /// Puts a law in force, to stay.
 pub fn choose(settings: &mut Settings, law: Regime) {
     law.word().clone_into(&mut settings.regime);

@@ -107,7 +107,7 @@ fn fill(app: &App, change: &mut Change, value: &str, locale: Locale) -> Result<(
         }
         Change::SetStep { to, .. } => {
             let settings = app.settings()?;
-            super::plan::fill(to, value, app::locale(&settings))?;
+            super::plan::fill(to, value, app::home(&settings, locale))?;
         }
         Change::Style { style, .. } => *style = words(),
         Change::Blend { blend, .. } => *blend = words(),

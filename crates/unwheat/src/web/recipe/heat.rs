@@ -7,7 +7,7 @@ mod sentence;
 use super::read::says;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::show::heat as words;
-use crate::web::app::{App, locale};
+use crate::web::app::{App, home};
 use crate::web::page::sentence;
 use crate::web::picture::{Warming, rising, warming};
 use maud::{Markup, html};
@@ -22,12 +22,12 @@ use recipe::sheet::{Change, Worked};
 use sentence::Bit::{Ask, Say, Words};
 use store::Settings;
 
-/// This kitchen, as far as heat asks.
-pub fn place(settings: &Settings) -> Place {
+/// This kitchen, as far as heat asks for a recipe of a country.
+pub fn place(settings: &Settings, recipe: Locale) -> Place {
     Place {
         metres: settings.altitude,
         fan: settings.oven == "fan",
-        fahrenheit: locale(settings) == Locale::Us,
+        fahrenheit: home(settings, recipe) == Locale::Us,
     }
 }
 
@@ -40,7 +40,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     let figures = Figures {
         notes: &sheet.heat,
         given: given.as_ref(),
-        place: place(&o.settings),
+        place: place(&o.settings, sheet.locale()),
         style: None,
         pans: &own,
     };

@@ -20,7 +20,7 @@ pub mod standing;
 pub mod versions;
 pub mod weigh;
 
-use super::app::{App, Draft, Pantry, Work, locale};
+use super::app::{App, Draft, Pantry, Work, home};
 use super::fault::Fault;
 use super::kitchen::drawer;
 use super::larder_page::typed::Typed;
@@ -161,7 +161,7 @@ pub fn work_with(pantry: &Pantry, settings: &Settings, sheet: &Sheet, parts: &[P
     let larder = &pantry.larder;
     let work = work(sheet, parts, larder, &pantry.own_blends)?;
     let pans = size::own_pans(&settings.pans);
-    Ok(work.with_heat(sheet, larder, heat::place(settings), &pans))
+    Ok(work.with_heat(sheet, larder, heat::place(settings, sheet.locale()), &pans))
 }
 
 /// The state that a draft's work is kept under.
@@ -236,9 +236,9 @@ impl Open {
     pub fn at(&self, leaf: Leaf) -> String {
         format!("/recipe/{}/{}", self.row.id, leaf.slug())
     }
-    /// The country whose degrees and lengths stand first: the kitchen's, whatever country the recipe is of.
+    /// The country whose degrees and lengths stand first.
     pub fn home(&self) -> Locale {
-        locale(&self.settings)
+        home(&self.settings, self.draft.sheet.locale())
     }
     /// The cups and spoons that its amounts are worked out in.
     pub fn drawer(&self) -> Drawer {

@@ -282,7 +282,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         },
         None => Target::Pan(no_pan()),
     };
-    let (pans, pan, sheets) = match o.draft.sheet.locale() {
+    let (pans, pan, sheets) = match o.home() {
         Locale::Us => (
             "loaf 9x5, 2 x round 9x2 in",
             "round 8x2 in",

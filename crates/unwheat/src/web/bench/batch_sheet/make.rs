@@ -1,6 +1,7 @@
 //! How a plan is made of a worked sheet.
 
 use super::{BatchSheet, Line, Note, Part, method, mind, tasks};
+use crate::web::app::home;
 use crate::web::kitchen::{drawer, scale};
 use larder::Larder;
 use quantity::{Mass, Spread};
@@ -74,7 +75,7 @@ pub fn batch_sheet(
         asked: batch.asked.clone(),
         size: None,
         degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
-        measures: Some(sheet.locale().key().to_owned()),
+        measures: Some(home(settings, sheet.locale()).key().to_owned()),
     }
 }
 

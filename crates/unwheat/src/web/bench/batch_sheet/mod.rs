@@ -70,8 +70,8 @@ pub struct BatchSheet {
     /// Scales in which the source states its temperatures: `F`, `both`; nothing is °C.
     #[serde(default)]
     pub degrees: Option<String>,
-    /// The measures of the recipe, `us`, `metric`, `uk` or `au`: in which scale temperatures are told. Those
-    /// of the kitchen for batches begun before that was kept.
+    /// The country whose degrees stand first, `us`, `metric`, `uk` or `au`: as on the recipe's pages when it was
+    /// begun. The kitchen's for batches begun before that was kept.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub measures: Option<String>,
 }
