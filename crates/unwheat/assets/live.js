@@ -144,6 +144,8 @@ async function takeBack(form) {
   }
 }
 
+const REFUSED = "[aria-invalid=true]";
+
 /** Shows the page as it is now, where it differs; what was typed in the form may be kept. */
 function show(form, got, began, { keep = false, typing = false } = {}) {
   // While two values stand to be chosen from, later changes are kept but not shown.
@@ -154,11 +156,15 @@ function show(form, got, began, { keep = false, typing = false } = {}) {
     const had = document.activeElement;
     const stood = had.getBoundingClientRect().top;
     const near = around(had);
+    const undone = form.dataset.k === "undo";
+    const refused = undone ? [...main.querySelectorAll("input" + REFUSED)].map((f) => [f, f.defaultValue]) : [];
     if (!keep) release(form);
     patch(main, fresh);
     if (!keep) hold(form);
-    // Undone with the focus in the figure: it shows what is true again.
-    if (form.dataset.k === "undo" && had?.matches("[data-typed]")) had.value = had.defaultValue;
+    // Undone with the focus in the figure: it shows what is true again. So does a figure that was taken back under
+    // what was refused in its field.
+    if (undone && had?.matches(`[data-typed]:not(${REFUSED})`)) had.value = had.defaultValue;
+    for (const [field, was] of refused) if (field.isConnected && field.defaultValue !== was) forget(field);
     if (had !== document.body) {
       if (!seen(had)) refocus(near);
       // Lines above may have grown: what is being typed in stays where the eyes are.
@@ -192,6 +198,12 @@ function refocus(near) {
   const stop = (e) => [e, ...e.querySelectorAll(STOPS)].find((x) => x.matches(STOPS) && seen(x));
   const left = near.filter(seen).map(stop).find(Boolean);
   (left ?? main.querySelector(".doubts button") ?? main.querySelector(".next a") ?? main).focus();
+}
+
+/** Takes what was refused out of its field, with its note: what stood before it stands again. */
+function forget(field) {
+  field.value = field.defaultValue;
+  trouble(field.form, "");
 }
 
 function inView(e) {
@@ -280,6 +292,12 @@ document.addEventListener("keydown", (e) => {
   const key = e.key.toLowerCase();
   if (!(e.ctrlKey || e.metaKey) || key !== "z" && key !== "y") return;
   if (e.target.matches("textarea, input:not([data-typed])")) return;
+  // What was refused was done last, and nothing of it was kept: it alone is undone.
+  if (key === "z" && !e.shiftKey && e.target.matches("[data-typed]" + REFUSED)) {
+    e.preventDefault();
+    forget(e.target);
+    return;
+  }
   const button = document.getElementById(e.shiftKey || key === "y" ? "redo" : "undo");
   if (!button) return;
   e.preventDefault();

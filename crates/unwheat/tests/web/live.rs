@@ -3,7 +3,7 @@
 use crate::harness::{House, Window, browser, example, key};
 use serde_json::{Value, json};
 
-const OTHER: &str = "Grams of granulated sugar";
+const OTHER: &str = "Grams of white sugar";
 const FLOUR: &str = "Grams of all-purpose flour";
 
 fn mark(w: &Window) {
@@ -269,6 +269,49 @@ fn a_bad_figure_is_told_beside_its_field_and_kept() {
             w.key(&[], key::TAB);
         });
         w.gone("is no figure");
+        same_page(w);
+    });
+}
+
+/// Undo with the focus in what was refused takes back that alone, and saves nothing anew; the button takes back what
+/// it names: a refused figure goes with the weight under it, and stays where another field was undone.
+#[test]
+fn a_refused_figure_is_undone_with_its_own() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/weigh"));
+        mark(w);
+        let put = |w: &mut Window, field: &str, words: &str| {
+            w.and_follows(words, |w| {
+                w.fill(field, words);
+                w.key(&[], key::TAB);
+            });
+        };
+        let refuse = |w: &mut Window| {
+            w.enter(FLOUR);
+            w.key(&[key::CONTROL], 'a');
+            w.write("x");
+            w.key(&[], key::TAB);
+            w.see("'x' is no figure for grams");
+        };
+        put(w, FLOUR, "310");
+        put(w, OTHER, "75");
+        refuse(w);
+        let rev = w.rev();
+        w.enter(FLOUR);
+        w.key(&[key::CONTROL], 'z');
+        w.gone("is no figure");
+        assert_eq!((w.value(FLOUR), w.rev()), ("310".to_owned(), rev));
+        refuse(w);
+        w.and_follows("undo of another field", |w| w.press("Undo:"));
+        assert_eq!(
+            (w.value(OTHER), w.value(FLOUR)),
+            ("25".to_owned(), "x".to_owned())
+        );
+        w.see("'x' is no figure for grams");
+        w.and_follows("undo of its own", |w| w.press("Undo:"));
+        w.gone("is no figure");
+        assert_eq!(w.value(FLOUR), "250");
         same_page(w);
     });
 }
