@@ -305,6 +305,7 @@ impl Build<'_> {
                 bakes: self.bakes,
                 perishable: about.holds_egg_or_milk || component.holds_egg_or_milk,
                 factor: self.factor,
+                pieces: self.pieces(),
                 objects: &Objects::of(about, &self.w.rework.components),
                 folded: self
                     .recipe
@@ -393,6 +394,18 @@ impl Build<'_> {
         let own = said.map_or(1, |s| s.count.max(1));
         let more = self.factor / batch.factor.max(f64::EPSILON);
         f64::from(sized.count) / f64::from(own) * more
+    }
+
+    /// The pieces that the recipe makes once; servings and weights are none.
+    fn pieces(&self) -> Option<f64> {
+        const NONE: [&str; 14] = [
+            "serve", "serving", "feed", "people", "person", "portion", "g", "kg", "lb", "oz", "ml",
+            "cup", "litre", "liter",
+        ];
+        let makes = self.recipe.makes.as_ref()?;
+        let words = crate::sentences::words(&makes.text);
+        let none = words.iter().any(|w| NONE.contains(&w.as_str()));
+        makes.count.filter(|_| !none).map(|(_, most)| most)
     }
 
     /// One stretch as a task.

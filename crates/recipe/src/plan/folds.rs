@@ -6,6 +6,7 @@ use super::table;
 use super::task::{Basis, Span, Wait};
 use crate::sentences::{sentence, sentences, words};
 use quantity::number_word;
+use std::ops::Range;
 
 /// How many folds the sentence at a byte gives, how many of them are told before it, and whether the last one rests
 /// too.
@@ -53,6 +54,8 @@ fn minutes(words: &[String]) -> Option<f64> {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     match words.as_slice() {
         ["half", "an" | "a", "hour", ..] | ["half", "hour", ..] => Some(30.0),
+        // '1 1/2 hours'.
+        [n, "1", "2", one, ..] => Some((n.parse::<f64>().ok()? + 0.5) * unit(one)?),
         [one, ..] if unit(one).is_some() => unit(one),
         [n, one, ..] => {
             let n = number_word(n).map(f64::from).or_else(|| n.parse().ok())?;
@@ -62,7 +65,8 @@ fn minutes(words: &[String]) -> Option<f64> {
     }
 }
 
-/// The same of 'every 30 minutes for 2 hours', 'over the next 2 hours … every half hour'.
+/// The same of 'every 30 minutes, three times', 'every 30 minutes for 2 hours', 'over the next 2 hours … every half
+/// hour'.
 fn every(words: &[String]) -> Option<(u32, f64)> {
     let behind = |of: &[&str]| {
         let at = (0..words.len()).filter(|&i| of.contains(&words[i].as_str()));
@@ -70,10 +74,16 @@ fn every(words: &[String]) -> Option<(u32, f64)> {
     };
     let folds = words.iter().any(|w| w == "fold" || w == "folding");
     let each = behind(&["every"]).filter(|m| folds && *m > 0.0)?;
-    let times = (behind(&["for", "over", "next", "first", "during"])? / each).floor();
-    (2.0..=f64::from(MOST))
-        .contains(&times)
-        .then_some((times as u32, each))
+    let counted = words.windows(2).find_map(|w| match w[1].as_str() {
+        "time" => number_word(&w[0]).or_else(|| w[0].parse().ok()),
+        _ => None,
+    });
+    let twice = words.iter().any(|w| w == "twice").then_some(2);
+    let hours = || behind(&["for", "over", "next", "first", "during"]);
+    let times = counted
+        .or(twice)
+        .or_else(|| Some((hours()? / each).floor() as u32))?;
+    (2..=MOST).contains(&times).then_some((times, each))
 }
 
 /// How often a dough is folded, and after how many minutes each time: 'Fold four times at 30-minute intervals'.
@@ -93,9 +103,19 @@ fn intervals(said: &str) -> Option<(u32, f64)> {
     Some((times, f64::from(minutes)))
 }
 
+/// The folds of a sentence: what comes behind its 'then' has a time of its own.
+fn before_then(text: &str, said: Range<usize>) -> Range<usize> {
+    let lower = text[said.clone()].to_ascii_lowercase();
+    let then = lower
+        .find(" then ")
+        .filter(|&n| lower[..n].contains("fold"));
+    said.start..then.map_or(said.end, |n| said.start + n)
+}
+
 /// Folds of a dough that rises, each behind its wait.
 fn at_intervals(text: &str, out: &mut Vec<Draft>) {
     for said in sentences(text) {
+        let said = before_then(text, said);
         let Some((times, minutes)) = intervals(&text[said.clone()]) else {
             continue;
         };

@@ -9,7 +9,7 @@ use super::task::{Basis, Span, Wait};
 use super::told::{
     asides, before_it_begins, is_behind, is_where_or_about, may_wait, of_the_rest, says_or, takes,
 };
-use super::waits::is_chilled_up_to;
+use super::waits::{is_chilled_up_to, of_both_sides};
 use crate::aside::Beside;
 use crate::keeping::how_it_keeps;
 use crate::recipe::{Activity, Fact, FactKind, Step};
@@ -30,6 +30,10 @@ const IN_THE_OVEN: [&str; 6] = [
 
 /// What warm liquid is to cool to.
 const LUKEWARM: [&str; 4] = ["lukewarm", "tepid", "hand-hot", "blood heat"];
+
+/// What it costs to leave out the folds of a dough without gluten.
+const NO_FOLDS: &str =
+    "nothing: there is no gluten to stretch; smooth the top with wet hands instead";
 
 /// What is said of what need not be cold.
 const SLIGHTLY: [&str; 5] = [
@@ -136,6 +140,8 @@ pub(super) struct Cut<'a> {
     pub perishable: bool,
     /// Times the recipe.
     pub factor: f64,
+    /// Pieces the recipe makes, once.
+    pub pieces: Option<f64>,
     /// What is worked with.
     pub objects: &'a Objects,
     /// A butter that is folded in is a part of its own.
@@ -344,7 +350,11 @@ impl Cut<'_> {
         super::stretch::brush_again(&mut out, &step.text);
         cool_on(&mut out, &step.text);
         let mut out = super::folds::one_by_one(&step.text, out);
+        let no_folds = self.ruled("no stretch and fold", step.number);
         for d in &mut out {
+            if no_folds && d.what == "fold" {
+                d.optional = Some(NO_FOLDS.to_owned());
+            }
             if d.name.is_empty() {
                 d.name = first_words(&step.text, d.at);
             }
@@ -451,6 +461,13 @@ impl Cut<'_> {
         }
     }
 
+    /// How long the one rise that is left at a step takes, where a longer one before it is left out.
+    pub(super) fn one_rise(&self, step: usize) -> Option<Span> {
+        let mut notes = self.reworked?.method_notes.iter();
+        let note = notes.find(|n| n.step == Some(step) && n.one_rise.is_some())?;
+        note.one_rise.map(Span::from)
+    }
+
     fn leaves_out(&self, step: usize) -> bool {
         self.reworked.is_some_and(|c| {
             let mut notes = c.method_notes.iter();
@@ -525,6 +542,13 @@ impl Cut<'_> {
         }
         if let Some(fresh) = self.kneading(step, a, stated) {
             return Draft { at, ..fresh };
+        }
+        let mut stated = stated;
+        if let Some(one) = stated.filter(|_| a == Activity::Boil)
+            && let Some((all, words)) = self.in_panfuls(said, of_both_sides(said, one))
+        {
+            stated = Some(all);
+            d.notes.push(words);
         }
         if let Some(span) = stated.filter(|s| a == Activity::Boil && s.least >= GLANCES) {
             self.left_on_the_stove(&mut d, step, span);

@@ -8,6 +8,7 @@ use super::warm::{NO_HARM, WARM_LIMIT};
 use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::{in_the_cold, names_no_longest};
 use crate::sentences::{each, sentence, singular, words};
+use quantity::number_word;
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
@@ -40,16 +41,14 @@ impl Cut<'_> {
     /// The time of a method is that of one panful, of one side where it says so: how many panfuls it takes,
     /// it seldom says.
     pub(super) fn fry(&self, d: &mut Draft, said: &str, span: Span) {
-        const SIDES: [&str; 5] = [
-            "a side",
-            "each side",
-            "per side",
-            "both sides",
-            "other side",
-        ];
         const SEVERAL: [&str; 4] = ["batches", "at a time", "at once", "each batch"];
         let two = has(said, &SIDES);
-        let one = if two { span.times(2.0) } else { span };
+        let one = of_both_sides(said, span);
+        if let Some((all, words)) = self.in_panfuls(said, one) {
+            (d.hands, d.hands_basis) = (all, Basis::Said);
+            d.notes.push(words);
+            return;
+        }
         let how_long = super::own::span_words(one);
         let grown = d.hands.times(self.factor.max(0.5));
         if (two || has(said, &SEVERAL)) && one.most < grown.most {
@@ -73,9 +72,26 @@ impl Cut<'_> {
         ));
     }
 
+    /// The time of all panfuls on the stove, where the method says how many there are, and the words for it.
+    pub(super) fn in_panfuls(&self, said: &str, one: Span) -> Option<(Span, String)> {
+        let n = (panfuls(said, self.pieces)? * self.factor).ceil();
+        let each = super::own::span_words(one);
+        let words = match n {
+            1.0 => format!("One panful: {each}."),
+            n => format!("{n:.0} panfuls, {each} each."),
+        };
+        Some((one.times(n), words))
+    }
+
     pub(super) fn rise(&self, d: &mut Draft, step: &Step, stated: Option<Span>) {
         let cold = in_the_cold(&step.text, d.at);
         let Some(wait) = &mut d.wait else { return };
+        let mut says = stated;
+        // The rise before it is left out.
+        if let Some(one) = self.one_rise(step.number).filter(|_| stated.is_some()) {
+            wait.span = one;
+            says = Some(one);
+        }
         let long = wait.span.most >= NIGHT;
         if cold || long && self.perishable {
             wait.place = Place::Fridge;
@@ -102,9 +118,11 @@ impl Cut<'_> {
         }
         // It is to grow about half as far as one of wheat: somebody looks from half the time.
         if let Some(s) = stated {
+            d.was = Some(format!("rise, {}", super::own::span_words(s)));
+        }
+        if let Some(s) = says {
             wait.span = Span::of(s.least / 2.0, s.usual * 0.75, s.most);
             d.wait_basis = Basis::Reworked;
-            d.was = Some(format!("rise, {}", super::own::span_words(s)));
         }
         d.notes.push(format!(
             "{} ready at 1.3–1.8 times the volume, when a dent half returns.",
@@ -265,6 +283,47 @@ fn baked_for(step: &Step, at: usize) -> Option<&str> {
     let one = singular(what);
     let bake = BAKES.contains(&one) || matches!(one, "muffin" | "cupcake" | "scone");
     (bake && step.facts.iter().filter(timed).count() > 1).then_some(what)
+}
+
+/// Words of a time that is one side's.
+const SIDES: [&str; 5] = [
+    "a side",
+    "each side",
+    "per side",
+    "both sides",
+    "other side",
+];
+
+/// The time of both sides, where a sentence gives that of one.
+pub(super) fn of_both_sides(said: &str, span: Span) -> Span {
+    if has(said, &SIDES) {
+        span.times(2.0)
+    } else {
+        span
+    }
+}
+
+/// How many panfuls a sentence makes of so many pieces, a part of one too: 'in two batches', '3 at a time'.
+fn panfuls(said: &str, pieces: Option<f64>) -> Option<f64> {
+    let words = words(said);
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let number = |w: &str| number_word(w).or_else(|| w.parse().ok()).map(f64::from);
+    let batches = words.windows(3).find_map(|w| match w {
+        ["in", n, "batch" | "lot"] => number(n),
+        _ => None,
+    });
+    // 'Boil for 1 minute, then beat in the eggs one at a time' is one panful.
+    const PUTS_IN: [&str; 8] = [
+        "add", "adding", "beat", "beating", "egg", "stir", "stirring", "yolk",
+    ];
+    let at_a_time = || {
+        let one = words.iter().any(|w| PUTS_IN.contains(w));
+        words.windows(4).find_map(|w| match w {
+            [n, "at", "a", "time"] if !one => number(n),
+            _ => None,
+        })
+    };
+    batches.or_else(|| Some(pieces? / at_a_time().filter(|n| *n > 0.0)?))
 }
 
 /// Words of what cooks in the oven and is no bake.

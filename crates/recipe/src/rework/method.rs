@@ -142,6 +142,7 @@ impl<'a> Notes<'a> {
                 aid: None,
                 ovens: Vec::new(),
                 leaves_out: None,
+                one_rise: None,
                 bake: None,
             });
         }
@@ -232,6 +233,7 @@ impl<'a> Notes<'a> {
             about.style,
             about.binder,
             about.raised,
+            about.holds_egg_or_milk,
         ) else {
             return;
         };

@@ -6,6 +6,7 @@ use super::method::shape::{Rolled, WET};
 use super::method::{
     Setting, Stage, all_minutes, longer, others, rest, sets_a_custard, settings, stages,
 };
+use super::reworked::Kept;
 use super::style::{Style, StyleRange};
 use super::sums::figure;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
@@ -48,11 +49,18 @@ impl Work<'_> {
             style,
             self.is_bound(),
             self.raised(),
+            self.spoils(),
         );
         let Some(rest) = rest else { return };
         self.rest_time = Some(rest.time());
         let (from, to, range) = rest.change();
         self.change("rest", from, to, range, rest.why, &rest.source);
+    }
+
+    /// Whether egg or milk is in it.
+    fn spoils(&self) -> bool {
+        let mut live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        live.any(|l| l.food.is_some_and(|f| self.larder.food(f).spoils()))
     }
 
     /// Balls and strands of a dough too wet to roll.

@@ -311,3 +311,96 @@ fn a_braise_at_an_oven_heat_is_in_the_oven() {
         assert!(stove.is_none(), "{verb}: {stove:?}");
     }
 }
+/// The waits of all rises, least and most.
+fn rises(t: &Tasks) -> Vec<(f64, f64)> {
+    let rises = t.list.iter().filter(|t| t.what == "rise");
+    let waits = rises.filter_map(|t| t.wait);
+    waits.map(|w| (w.span.least, w.span.most)).collect()
+}
+
+/// By hand: a dough that is to rise once has not risen in the 20 minutes of its second rise; it takes the hour of
+/// the first, looked at from half of it on. A second rise that is the longer one stays as it is.
+#[test]
+fn the_one_rise_that_is_left_takes_the_longer_time() {
+    let buns = |first: &str, second: &str| {
+        plan(&format!(
+            "Plain rolls\nMakes 12\n\n500 g bread flour\n7 g instant yeast\n10 g salt\n330 g water\n\n1. Mix and knead. Let rise for {first}.\n2. Shape into 12 rolls. Let rise for {second}.\n3. Bake at 220 °C for 20 minutes.\n"
+        ))
+    };
+    assert_eq!(rises(&buns("1 hour", "20 minutes")), [(30.0, 60.0)]);
+    assert_eq!(rises(&buns("40 minutes", "1 hour")), [(30.0, 60.0)]);
+    // 'Let rise for 1 hour. Shape, rise for 20 minutes more' in one step.
+    let one = plan(
+        "Plain rolls\nMakes 12\n\n500 g bread flour\n7 g instant yeast\n10 g salt\n330 g water\n\n1. Mix. Let rise for 1 hour. Shape into 12 rolls and let rise for 20 minutes more.\n2. Bake at 220 °C for 20 minutes.\n",
+    );
+    assert_eq!(rises(&one), [(30.0, 60.0)]);
+}
+
+/// By hand: 10 rings, 3 at a time, are 4 panfuls of twice a minute: 8 minutes. Two batches of 12 minutes are 24,
+/// and 20 fritters 3 at a time 7 panfuls of 2 minutes: 14.
+#[test]
+fn what_is_cooked_in_panfuls_takes_the_time_of_all() {
+    let work = |makes: &str, said: &str, what: &str, factor: f64| {
+        let text = format!(
+            "Rings\n{makes}\n\n600 g strong flour\n360 g water\n10 g salt\n5 g dried yeast\n\n1. Mix. Rise 1 hour. Shape 10 rings.\n2. {said}\n"
+        );
+        let t = of(&Sheet::new(text, Locale::Uk), factor);
+        let found = t.list.iter().find(|t| t.what == what).expect(what);
+        (found.hands.least, found.hands.most)
+    };
+    let at_a_time = "Boil the rings 1 minute each side, 3 at a time.";
+    assert_eq!(work("Makes 10", at_a_time, "boil", 1.0), (8.0, 8.0));
+    // 20 rings are 7 panfuls.
+    assert_eq!(work("Makes 10", at_a_time, "boil", 2.0), (14.0, 14.0));
+    let batches = "Steam in two batches for 12 minutes each.";
+    assert_eq!(work("Makes 10", batches, "boil", 1.0), (24.0, 24.0));
+    let fried = "Fry three at a time for 1 minute on each side.";
+    assert_eq!(work("Makes 20", fried, "fry", 1.0), (14.0, 14.0));
+    let choux = "Boil for 1 minute, then beat in the eggs one at a time.";
+    assert_eq!(work("Makes 10", choux, "boil", 1.0), (1.0, 1.0));
+    // How many pieces four servings are, nobody knows.
+    assert_ne!(work("Serves 4", fried, "fry", 1.0), (4.0, 4.0));
+}
+
+/// By hand: 'three times' are three folds, whatever the rise behind them takes; a dough without gluten needs none.
+#[test]
+fn folds_are_as_many_as_their_times_say() {
+    for said in [
+        "Fold the dough every 30 minutes, three times, then leave to rise for 1 hour.",
+        "Fold the dough every 30 minutes, three times, over the next 1 1/2 hours, then leave to rise for another hour.",
+        "Fold the dough every 30 minutes over the next 1 1/2 hours.",
+    ] {
+        let text = format!(
+            "Slow loaf\n\n500 g bread flour\n10 g salt\n3 g dried yeast\n400 g water\n\n1. Mix everything.\n2. {said}\n3. Shape. Prove for 1 hour. Bake at 230 °C for 40 minutes.\n"
+        );
+        let t = plan(&text);
+        let folds: Vec<_> = t.list.iter().filter(|t| t.what == "fold").collect();
+        let names: Vec<&str> = folds.iter().map(|t| t.name.as_str()).collect();
+        assert_eq!(
+            names,
+            ["Fold: 1 of 3", "Fold: 2 of 3", "Fold: 3 of 3"],
+            "{said}"
+        );
+        assert!(folds.iter().all(|t| t.optional.is_some()), "{said}");
+    }
+}
+
+/// Days of rest are for the taste: they stay where nothing spoils, and are a night in the fridge with egg.
+#[test]
+fn days_of_rest_are_kept_or_a_night_in_the_fridge() {
+    let rest = |last: &str| {
+        let t = plan(&format!(
+            "Spice biscuits\nMakes 40\n\n250 g plain flour\n100 g honey\n80 g sugar\n5 g baking soda\n{last}\n\n1. Mix to a dough. Leave to rest in a cool place for 3 days.\n2. Roll out 5 mm thick. Cut. Bake at 180 °C for 12 minutes.\n"
+        ));
+        let rest = t.list.iter().find(|t| t.what == "rest").expect("a rest");
+        let wait = rest.wait.expect("a wait");
+        (wait.place, wait.span.least, wait.span.most)
+    };
+    let (place, least, _) = rest("50 g water");
+    assert_eq!((place, least), (recipe::plan::Place::Bench, 3.0 * 1440.0));
+    let (place, least, most) = rest("1 egg");
+    assert_eq!(
+        (place, least, most),
+        (recipe::plan::Place::Fridge, 480.0, 1080.0)
+    );
+}

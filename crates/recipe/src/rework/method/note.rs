@@ -2,7 +2,7 @@
 
 use super::NotedBake;
 use crate::recipe::Recipe;
-use quantity::Temperature;
+use quantity::{Spread, Temperature, Time};
 use std::ops::Range;
 
 /// A note for the method.
@@ -22,6 +22,9 @@ pub struct MethodNote {
     pub ovens: Vec<(Temperature, Temperature)>,
     /// The step whose first rise is not had any more: one rise is enough.
     pub leaves_out: Option<usize>,
+    /// How long the one rise that is left takes as the original has it, where the one left out was longer: its
+    /// step is this note's.
+    pub one_rise: Option<Spread<Time>>,
     /// The bake it is about, where it says how long that takes.
     pub(in crate::rework) bake: Option<NotedBake>,
 }

@@ -18,6 +18,11 @@ const SODA: f64 = 10.0;
 /// Powder loses some of its gas while it stands, double-acting powder least.
 const POWDER: f64 = 30.0;
 
+/// So many minutes of rest ripen a dough.
+const DAYS: f64 = 1440.0;
+/// A night in the fridge in place of days, minutes (common practice, no source).
+const NIGHT_FOR_DAYS: [f64; 3] = [480.0, 720.0, 1080.0];
+
 /// What raises a reworked part at once, of its lines.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(in crate::rework) struct Raised {
@@ -50,7 +55,7 @@ pub(in crate::rework) struct Rest {
 }
 
 /// The rest of a component, or `None` where its style has none or its own long ferment stays;
-/// `binder` says whether one is in it, `raised` what raises it as reworked.
+/// `binder` says whether one is in it, `raised` what raises it as reworked, `spoils` whether egg or milk is in it.
 pub(in crate::rework) fn of(
     recipe: &Recipe,
     component: usize,
@@ -58,6 +63,7 @@ pub(in crate::rework) fn of(
     style: Style,
     binder: bool,
     raised: Raised,
+    spoils: bool,
 ) -> Option<Rest> {
     let part = recipe.components.get(component);
     let r = style
@@ -126,11 +132,22 @@ pub(in crate::rework) fn of(
         ),
         _ => range,
     };
+    // 'Rest in a cool place for 3 days': for its taste, not for its water.
+    let days = |(_, what, t): (usize, Activity, Spread<Time>)| {
+        what == Activity::Rest && t.low().as_minutes() > DAYS
+    };
+    let ripens = !folds && !soda && !powder && stated.is_some_and(days);
+    let [least, usual, most] = NIGHT_FOR_DAYS;
+    let (range, source) = match ripens && spoils {
+        true => (spread(least, usual, most), PRACTICE.to_owned()),
+        false => (range, source),
+    };
     let cold = untimed.is_some_and(|(_, a)| a == Activity::Chill);
     let does = |what: Activity| steps.iter().any(|s| super::facts::does(s, what));
     let choux = style.key() == "choux";
     let when = match r.unit.trim_start_matches("min").trim() {
         "chilled" => "chilled",
+        _ if ripens && spoils => "chilled",
         _ if cold => "chilled",
         "wrapped" => "wrapped",
         "at 4 C between folds" => "at 4 °C between folds",
@@ -139,7 +156,11 @@ pub(in crate::rework) fn of(
         _ if choux => "to cool below 60 °C before the egg goes in",
         _ => "after mixing",
     };
-    let why = if night && binder {
+    let why = if ripens && spoils {
+        "with egg or milk in it it ripens in the fridge, 24 hours at most (your local rules come first)"
+    } else if ripens {
+        "its taste ripens and the grit goes in those days"
+    } else if night && binder {
         "the binder drinks and the grit goes in those hours"
     } else if night {
         "the flours drink and the grit goes in those hours"
@@ -163,7 +184,7 @@ pub(in crate::rework) fn of(
         when,
         why,
         source,
-        kept: night || within || chilled,
+        kept: night || within || chilled || ripens && !spoils,
         soda,
         night,
         choux,

@@ -148,8 +148,12 @@ impl Notes<'_> {
                 "bake"
             };
             let mut out = Some(first);
+            let one_rise = self.longer_left_out(&rises, night.is_some());
+            let long = one_rise.map_or(String::new(), |t| {
+                format!(" for up to {}", minutes(Spread::exact(t.high())))
+            });
             let instead = if twice {
-                format!("one rise is enough; shape first, then let it rise once, and {cook}.")
+                format!("one rise is enough; shape first, then let it rise once{long}, and {cook}.")
             } else if let Some(night) = night.filter(|night| night.step <= last) {
                 match night {
                     Night {
@@ -174,7 +178,7 @@ impl Notes<'_> {
                 }
             } else {
                 format!(
-                    "one rise is enough; leave out that of step {first}, shape, let it rise once, and {cook}."
+                    "one rise is enough; leave out that of step {first}, shape, let it rise once{long}, and {cook}."
                 )
             };
             let does = if twice {
@@ -197,6 +201,7 @@ impl Notes<'_> {
                 self.answer(last, does, "one rise", PRACTICE, aid);
                 if let Some(note) = self.list.iter_mut().find(|n| n.rule == "one rise") {
                     note.leaves_out = out;
+                    note.one_rise = one_rise;
                 }
             }
         }
@@ -220,6 +225,24 @@ impl Notes<'_> {
             let does = format!("waits for {} the volume", times(x));
             self.answer(n, &does, "end of the rise", &r.cited(), aid);
         }
+    }
+
+    /// The time of the first of two rises, where it is longer than that of the second: a dough that has not risen
+    /// before needs no less.
+    fn longer_left_out(&self, rises: &[usize], night: bool) -> Option<Spread<Time>> {
+        let [first, last] = *rises else { return None };
+        let step = |n: usize| self.about.steps.iter().find(|s| s.number == n);
+        let timed = |f: &Fact| match f.kind {
+            FactKind::Duration {
+                value,
+                doing: Some(Activity::Rise),
+            } => Some(value),
+            _ => None,
+        };
+        let before = longest(step(first)?, Activity::Rise)?;
+        let after = step(last)?.facts.iter().rev().find_map(timed)?;
+        let longer = before.high().as_minutes() > after.high().as_minutes();
+        (longer && !night).then_some(before)
     }
 
     /// Liquid too hot for yeast, in the step that adds it or the one before.
