@@ -143,10 +143,12 @@ fn meant<'f>(
     })
 }
 
-/// Grams of one egg, yolk or white out of its shell.
-fn one_of(larder: &Larder, food: FoodId) -> Option<f64> {
-    let one = larder.measure(food, "large", State::Usual)?;
-    Some(likely(one.grams)).filter(|g| *g > 0.0)
+/// Grams of one egg, yolk or white out of its shell: the recipe's own, else a large one.
+fn one_of(rework: &Rework, larder: &Larder, food: FoodId) -> Option<f64> {
+    let large = || Some(likely(larder.measure(food, "large", State::Usual)?.grams));
+    own_egg(rework, food, larder)
+        .or_else(large)
+        .filter(|g| *g > 0.0)
 }
 
 /// A count of eggs rounded up; a fiftieth of one is none.
@@ -239,13 +241,13 @@ pub(super) fn limited(
             matches!(f.key.as_str(), "egg_yolk" | "egg_white") && !asked.contains(&f.key.as_str())
         });
         parts
-            .filter_map(|f| Some((f, one_of(larder, f.food?)?)))
+            .filter_map(|f| Some((f, one_of(rework, larder, f.food?)?)))
             .collect()
     };
     let mut solved = Vec::new();
     for (food, grams) in found {
         let parts = broken(food);
-        let one = food.food.and_then(|f| one_of(larder, f));
+        let one = food.food.and_then(|f| one_of(rework, larder, f));
         let times = match one.filter(|_| !parts.is_empty()) {
             Some(one) => shells(flow, food, &parts, one, grams)?,
             None => flow.solve(&food.grams, grams, "weighed line")?,

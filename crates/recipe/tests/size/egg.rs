@@ -208,3 +208,20 @@ fn eggs_at_hand_are_of_the_recipes_size() {
     let have = Have::read("3 eggs", larder(), Locale::Uk).expect("read");
     assert_eq!(have.words(), "3 eggs");
 }
+
+/// Whole eggs and yolks come out of the same shells, whatever an egg weighs: 4 whole and 4 for their yolks are the 8 at
+/// hand, × 1, and large ones of the UK weigh 56 g, 448 g in all; with 5, half the recipe opens 2 and 2, 224 g.
+#[test]
+fn shells_are_counted_by_the_recipes_own_eggs() {
+    let text = "Cake\n\n200 g plain flour\n4 large eggs\n4 egg yolks\n\nMix and bake.\n";
+    for locale in [Locale::Uk, Locale::Us] {
+        let w = work(&Sheet::new(text, locale), &[], larder(), &[]).expect("worked");
+        for (words, times, opened) in [("8 eggs", 1.0, 8.0), ("5 eggs", 0.5, 4.0)] {
+            let have = Have::read(words, larder(), locale).expect("read");
+            let batch = sized(&w, Target::Have(vec![have]));
+            near(batch.factor, times, 1e-9);
+            let egg = if locale == Locale::Uk { 56.0 } else { 50.0 };
+            near(batch.at_hand[0].takes.as_grams(), opened * egg, 0.01);
+        }
+    }
+}
