@@ -44,9 +44,65 @@ const PIECES: [&str; 5] = [
     " one by one",
 ];
 
+/// What parts are called that hold what others are cooked in.
+const BOILED_IN: [&str; 7] = [
+    "boiling",
+    "boiling water",
+    "boiling liquid",
+    "boiling bath",
+    "water bath",
+    "bath",
+    "soda bath",
+];
+const FRIED_IN: [&str; 6] = [
+    "frying",
+    "deep frying",
+    "deep-frying",
+    "shallow frying",
+    "shallow-frying",
+    "frying oil",
+];
+
+/// Takes out of the formula what stands under 'For boiling' and is a bath, or under 'For frying' and is fat: none
+/// of it is a part of each piece.
+fn mark_named(part: &mut Component, reader: &Reader<'_>) {
+    let food = |i: &Item| Some(reader.larder.food(i.food.as_ref()?.food));
+    let all = |is: &dyn Fn(&Item) -> bool| part.lines.iter().flat_map(|l| &l.items).all(is);
+    let name = part.name.as_str();
+    let boils = || {
+        let listed = listed(part, reader);
+        let waters = || listed.iter().filter(|l| l.food.key == "water");
+        waters().map(|l| l.grams).sum::<f64>() >= LEAST
+            && listed.iter().all(|l| !l.kept)
+            && all(&|i| reader.is_of_a_bath(i))
+    };
+    let fries = || all(&|i| food(i).is_some_and(|f| f.does(Function::Fat)));
+    let what = if BOILED_IN.contains(&name) && boils() {
+        "boiled"
+    } else if FRIED_IN.contains(&name) && fries() {
+        "fried"
+    } else {
+        return;
+    };
+    for line in &mut part.lines {
+        for i in 0..line.items.len() {
+            if line.items[i].purpose == Purpose::Formula {
+                let named = line.words(&line.items[i].name);
+                let says = format!(
+                    "'{named}' is taken for what the rest is {what} in: screened, but not counted in the formula"
+                );
+                line.set_aside(i..i + 1, Purpose::Pan, says);
+            }
+        }
+    }
+}
+
 /// Takes the water out of the formula that a dough is boiled in, with the soda that the same clause names,
 /// and says so. Only where the dough is kneaded, rolled or shaped and has another liquid of its own.
 pub(super) fn mark(recipe: &mut Recipe, owners: &[usize], reader: &Reader<'_>) {
+    for part in &mut recipe.components {
+        mark_named(part, reader);
+    }
     let texts = recipe.steps.iter().map(|s| s.text.to_lowercase());
     let clauses: Vec<Vec<String>> = texts
         .map(|t| t.split([',', ';', '.', '!']).map(boiling_clause).collect())
@@ -224,6 +280,26 @@ mod tests {
         assert!(out(custard, "1. Boil, stirring. Shape into a mound.").is_empty());
         let porridge = "200 g semolina\n1 litre water\n200 ml milk";
         assert!(out(porridge, "1. Boil, raining in the semolina.").is_empty());
+    }
+
+    /// Under a heading that says so the whole list is the bath, whatever flour stands elsewhere; a syrup that is boiled
+    /// is none, nor is what is eaten of a poaching.
+    #[test]
+    fn what_stands_under_for_boiling_is_the_bath() {
+        let dough = "Dough\n600 g strong flour\n360 g water\n5 g dried yeast\n\n";
+        let steps = "1. Mix, shape 10 rings.\n2. Boil the rings. Bake.";
+        let under = |part: &str| out(&format!("{dough}{part}"), steps);
+        assert_eq!(
+            under("For boiling\n2 litres water\n2 tbsp barley malt syrup"),
+            ["2 litres water", "2 tbsp barley malt syrup"]
+        );
+        assert_eq!(
+            under("For frying\n1 litre sunflower oil"),
+            ["1 litre sunflower oil"]
+        );
+        assert!(under("For boiling\n200 g water\n300 g sugar").is_empty());
+        assert!(under("For boiling\n1 litre water\n6 eggs").is_empty());
+        assert!(under("For frying\n50 g butter\n400 g mushrooms").is_empty());
     }
 
     #[test]

@@ -221,8 +221,12 @@ fn whole_piece(
     rework: &Rework,
     (number, of_main): (f64, f64),
 ) -> Option<WholePiece> {
-    let root =
-        |c: &usize| rework.components[*c].used.is_none() && batch.components[*c].factor > 0.0;
+    let root = |c: &usize| {
+        let made = &batch.components[*c];
+        // What stands under 'For boiling' makes nothing.
+        let some = made.factor > 0.0 && likely(made.makes) > 0.0;
+        rework.components[*c].used.is_none() && some
+    };
     let roots: Vec<usize> = (0..batch.components.len()).filter(root).collect();
     let bare = |c: &BatchComponent| c.lines.iter().any(|l| l.in_formula && l.grams.is_none());
     let made = batch.components.iter().filter(|c| c.factor > 0.0);

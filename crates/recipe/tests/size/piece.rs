@@ -135,3 +135,13 @@ fn a_baked_weight_says_what_comes_on_top() {
     const PLAIN: &str = "Rolls\n\nMakes 12 rolls\n\n500 g bread flour\n300 g milk\n7 g instant yeast\n\n1. Mix, shape into 12 and bake at 190 C for 25 minutes.\n";
     assert!(told(ROLLS, true) && !told(ROLLS, false) && !told(PLAIN, true));
 }
+
+/// What the rings are boiled in is no part of each: the dough alone is divided, and its weight is the piece's.
+#[test]
+fn what_pieces_are_boiled_in_is_not_in_each() {
+    let text = "Rings\nMakes 10\n\nDough\n600 g strong flour\n360 g water\n10 g salt\n5 g dried yeast\n\nFor boiling\n2 litres water\n\n1. Mix. Rise 1 hour. Shape 10 rings.\n2. Bring the water to the boil. Boil the rings 1 minute. Bake at 230C for 20 minutes.\n";
+    let batch = sized(&worked(text), Ask::times(1.0));
+    let pieces = batch.pieces.expect("10 rings");
+    near(pieces.count, 10.0, 1e-9);
+    assert!(pieces.whole.is_none(), "{:?}", pieces.whole);
+}

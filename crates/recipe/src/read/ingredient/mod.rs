@@ -331,6 +331,7 @@ impl<'a> Reader<'a> {
         }
         if line.items.len() > 1 {
             self.share_wash(&mut line.items);
+            self.share_coating(&mut line.items);
         }
         self.share_bath(text, &mut line.items);
     }

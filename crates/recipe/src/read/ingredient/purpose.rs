@@ -2,7 +2,7 @@
 
 use super::Reader;
 use crate::line::{Item, Purpose};
-use larder::FoodId;
+use larder::{FoodId, Function};
 
 const DUSTING: [&str; 16] = [
     "for dusting",
@@ -186,10 +186,9 @@ impl Reader<'_> {
         })
     }
 
-    /// '10 cups water + 2/3 cup soda (for boiling)': the words are for all on a line that holds
-    /// nothing but a bath, and one water.
-    pub(super) fn share_bath(&self, text: &str, items: &mut [Item]) {
-        const BATH: [&str; 9] = [
+    /// Whether an item may be of what a dough is boiled in.
+    pub(in crate::read) fn is_of_a_bath(&self, item: &Item) -> bool {
+        const BATH: [&str; 12] = [
             "water",
             "baking_soda",
             "table_salt",
@@ -197,9 +196,41 @@ impl Reader<'_> {
             "sea_salt_fine",
             "sea_salt_coarse",
             "white_sugar",
+            "light_brown_sugar",
             "honey",
+            "molasses",
             "malt_syrup",
+            "malted_barley_flour",
         ];
+        let food = item.food.as_ref();
+        food.is_some_and(|m| self.is_one_of(m.food, &BATH))
+    }
+
+    /// '100 g sugar and 2 tsp cinnamon, for coating': what the last is for holds for all that is mixed to be strewn.
+    /// Flour is not taken along, as '500 g flour and some semolina, for dusting' begins with the dough's; nor sugar
+    /// with sugar, of which one may be the dough's.
+    pub(super) fn share_coating(&self, items: &mut [Item]) {
+        let food = |i: &Item| i.food.as_ref().map(|m| self.larder.food(m.food));
+        let is = |i: &Item, all: &[Function]| {
+            food(i).is_some_and(|f| all.iter().any(|a| f.function() == *a))
+        };
+        let Some((last, before)) = items.split_last_mut() else {
+            return;
+        };
+        let strewn = [Function::Sugar, Function::Spice, Function::Salt];
+        let aside = matches!(last.purpose, Purpose::Dusting | Purpose::Serving);
+        // Nobody coats with a spice or salt alone.
+        let mixed = aside && is(last, &strewn[1..]) && before.iter().all(|i| is(i, &strewn));
+        for item in before.iter_mut().filter(|_| mixed) {
+            if item.purpose == Purpose::Formula {
+                item.purpose = last.purpose;
+            }
+        }
+    }
+
+    /// '10 cups water + 2/3 cup soda (for boiling)': the words are for all on a line that holds
+    /// nothing but a bath, and one water.
+    pub(super) fn share_bath(&self, text: &str, items: &mut [Item]) {
         let lower = text.to_ascii_lowercase();
         if ![
             "for boiling",
@@ -212,13 +243,10 @@ impl Reader<'_> {
         {
             return;
         }
-        let is = |i: &Item, keys: &[&str]| {
-            i.food
-                .as_ref()
-                .is_some_and(|m| self.is_one_of(m.food, keys))
-        };
-        let waters = items.iter().filter(|i| is(i, &["water"])).count();
-        if waters == 1 && items.iter().all(|i| is(i, &BATH)) {
+        let water =
+            |i: &Item| (i.food.as_ref()).is_some_and(|m| self.is_one_of(m.food, &["water"]));
+        let waters = items.iter().filter(|i| water(i)).count();
+        if waters == 1 && items.iter().all(|i| self.is_of_a_bath(i)) {
             for item in items.iter_mut().filter(|i| i.purpose == Purpose::Formula) {
                 item.purpose = Purpose::Pan;
             }

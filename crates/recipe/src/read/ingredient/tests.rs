@@ -698,4 +698,47 @@ fn the_mark_of_a_list_is_no_word_of_a_line() {
         assert_eq!(line(text).bare(), "500 g plums", "{text}");
     }
     assert_eq!(line("- ½ tsp salt").bare(), "½ tsp salt");
+/// A sugar mixed with spice for coating is set aside whole; the sugar of a dough beside another, its flour beside
+/// what dusts, is not.
+#[test]
+fn what_is_mixed_for_coating_is_set_aside_together() {
+    let purposes = |t: &str| -> Vec<Purpose> { line(t).items.iter().map(|i| i.purpose).collect() };
+    for text in [
+        "100g caster sugar and 2 tsp cinnamon, for coating",
+        "100g caster sugar and 2 tsp cinnamon for dusting",
+    ] {
+        assert_eq!(purposes(text), [Purpose::Dusting; 2], "{text}");
+    }
+    assert_eq!(
+        purposes("50 g sugar and 1 tsp cinnamon, for sprinkling"),
+        [Purpose::Serving; 2]
+    );
+    for text in [
+        "75 g caster sugar and 1 tbsp icing sugar, for dusting",
+        "450 g flour and 1 tbsp semolina, for dusting",
+    ] {
+        assert_eq!(
+            purposes(text),
+            [Purpose::Formula, Purpose::Dusting],
+            "{text}"
+        );
+    }
+}
+
+/// Barley malt is sold as a syrup and as a flour: asked about, taken for the syrup meanwhile, which nothing turns into a
+/// flour. Said whole it is either.
+#[test]
+fn barley_malt_is_asked_about() {
+    let food = |t: &str| {
+        let l = line(t);
+        let is = l.items[0].food.as_ref().expect("a food").food;
+        (larder().food(is).key.clone(), l.doubts(DoubtCode::NameTie))
+    };
+    for (text, key, asked) in [
+        ("2 tbsp barley malt", "malt_syrup", true),
+        ("2 tbsp barley malt syrup", "malt_syrup", false),
+        ("1 tsp barley malt flour", "malted_barley_flour", false),
+    ] {
+        assert_eq!(food(text), (key.to_owned(), asked), "{text}");
+    }
 }
