@@ -302,12 +302,39 @@ impl Pasted<'_, '_, '_> {
                     _ => !sauce && matches!(f.function(), Function::Sugar | Function::Fat),
                 })
         };
+        if self.holds_all_of(sold, &told) {
+            return true;
+        }
         // What holds no gluten loses none: the whole list tells what it is made of.
         let told = match sold.gluten {
             Gluten::Free => usize::MAX,
             _ => 2,
         };
         self.list_behind().take(told).any(|l| makes(l.text))
+    }
+
+    /// Whether the list behind holds all that must be told of a made food whose gluten is the label's, and the sugar
+    /// of a sweet one: 'Vanilla custard' over milk, yolks and sugar. Over cream and berries it is bought.
+    fn holds_all_of(&self, sold: &Food, told: &[Allergen]) -> bool {
+        let larder = self.reader.larder;
+        let read: Vec<Line> = self
+            .list_behind()
+            .map(|l| self.reader.line(l.text))
+            .collect();
+        let items = read.iter().flat_map(|l| &l.items);
+        let foods: Vec<&Food> = items
+            .filter_map(|i| Some(larder.food(i.food.as_ref()?.food)))
+            .collect();
+        let holds = |a: &Allergen| {
+            let certain = |f: &&Food| f.allergens.iter().any(|(is, maybe)| is == a && !maybe);
+            foods.iter().any(certain)
+        };
+        let sugar = |f: &&Food| f.function() == Function::Sugar;
+        sold.gluten == Gluten::Check
+            && read.len() > 1
+            && !told.is_empty()
+            && told.iter().all(holds)
+            && foods.iter().any(sugar)
     }
 
     /// Whether a line has an amount for what it names: '3 eggs', 'juice of 2 lemons'.

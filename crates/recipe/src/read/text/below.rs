@@ -5,6 +5,18 @@ use super::pasted::Pasted;
 use crate::sentences::words;
 use larder::Gluten;
 
+/// What is done to a food to make a part of it: nobody buys it so, nor lists it twice.
+const DONE: [&str; 8] = [
+    "whipped",
+    "candied",
+    "caramelised",
+    "caramelized",
+    "poached",
+    "stewed",
+    "pickled",
+    "sugared",
+];
+
 impl Pasted<'_, '_, '_> {
     /// Whether a name stands over measured lines that hold all it says, so that as a heading nothing of it is
     /// lost: the same food in the next line ('Chicken' over '4 chicken breasts'), or each word of a longer name
@@ -40,11 +52,14 @@ impl Pasted<'_, '_, '_> {
             said.iter().any(|s| s.starts_with(one))
         };
         let joins = |w: &String| matches!(w.as_str(), "and" | "with");
+        // 'Whipped cream' over the cream.
+        let done = |w: &String| DONE.contains(&w.as_str());
         let told = named.iter().filter(|w| stands(w)).count();
         let last = named.len() - 1;
         let whole = |(n, w): (usize, &String)| {
             stands(w)
                 || joins(w)
+                || n == 0 && self.blank && done(w)
                 || is_made_part(w) && (n == last || named.get(n + 1).is_some_and(joins))
         };
         below.len() > 1

@@ -98,3 +98,31 @@ fn a_bare_name_over_a_measured_line_may_head_it() {
         .collect();
     assert_eq!(may, ["Ice cream"]);
 }
+
+/// A made food that is also sold heads its own list where all that must be told of it stands there too: milk and egg of
+/// a custard, milk of a caramel sauce. Over what it is eaten with it is bought.
+#[test]
+fn a_made_food_over_all_it_must_tell_is_a_heading() {
+    let under = |name: &str, list: &str| {
+        parts(&format!(
+            "Puffs\nServes 8\n\nPastry\n200 g flour\n2 eggs\n\n{name}\n{list}\n\nMethod\n1. Bake. Fill.\n"
+        ))
+    };
+    let two = |name: &str, lines: usize| are(&[("pastry", 2), (name, lines)]);
+    let custard = "500 g milk\n5 egg yolks\n100 g sugar\n30 g cornflour";
+    assert_eq!(under("Vanilla custard", custard), two("vanilla custard", 4));
+    let caramel = "200 g sugar\n100 g butter\n1 tsp salt";
+    let name = "Salted caramel sauce";
+    assert_eq!(under(name, caramel), two("salted caramel sauce", 3));
+    let cream = "300 ml double cream\n20 g icing sugar";
+    assert_eq!(under("Whipped cream", cream), two("whipped cream", 2));
+    let bought = are(&[("pastry", 5)]);
+    for (name, list) in [
+        ("Vanilla custard", "300 ml double cream\n200 g raspberries"),
+        ("Salted caramel sauce", "200 ml cream\n2 bananas"),
+        ("Soy sauce", "200 g rice noodles\n100 g sugar"),
+        ("Double cream", "200 g strawberries\n100 g sugar"),
+    ] {
+        assert_eq!(under(name, list), bought, "{name}");
+    }
+}
