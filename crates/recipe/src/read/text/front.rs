@@ -238,13 +238,14 @@ fn is_person(text: &str) -> bool {
 }
 
 /// Words a line of yield begins with.
-const YIELDS: [&str; 14] = [
+const YIELDS: [&str; 15] = [
     "makes ",
     "makes:",
     "make: ",
     "serves ",
     "serves:",
     "yield",
+    "quantity:",
     "servings",
     "serving:",
     "portions",

@@ -207,6 +207,7 @@ fn a_yield_looks_like_one() {
         "Serves: a family",
         "Yield: one 9-inch cake",
         "Yields 12",
+        "Quantity: 1 tray (30 x 40 cm) and 2 small loaf tins",
         "Enough for four",
         "For 6 people",
         "Servings 4",
