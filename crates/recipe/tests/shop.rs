@@ -717,3 +717,25 @@ fn the_flours_of_a_blend_are_bought_as_they_are_weighed_out() {
         }
     }
 }
+
+/// One bake that is cut costs by the slice: 3.00 for 10 eggs, 2 of them in 10 slices are 6p a slice.
+#[test]
+fn a_loaf_that_is_said_in_slices_is_counted_in_them() {
+    let larder = with(&own(&[("egg", "10 eggs", 3.0)], "GBP", Locale::Uk));
+    let makes = |yields: &str| {
+        let recipe = text(&["140 g plain flour", "2 eggs"]);
+        let recipe = recipe.replace("Ingredients", &format!("{yields}\n\nIngredients"));
+        let made_of = make(&recipe, &larder, Locale::Uk);
+        let count = made(&made_of.times(1.0)).count.expect("a count");
+        let c = cost_of_original(&made_of.rework.formula, &[1.0], &larder, TODAY);
+        let each = c.per(count).expect("a count").get("GBP").expect("pounds");
+        (count.likely().get(), each.likely().get())
+    };
+    let (count, each) = makes("Makes: 1 loaf (10 slices)");
+    assert!(
+        (count - 10.0).abs() < 1e-9 && (each - 0.06).abs() < 1e-6,
+        "{each}"
+    );
+    assert!((makes("Makes: 1 loaf (900 g)").0 - 1.0).abs() < 1e-9);
+    assert!((makes("Makes: 12 buns (24 slices)").0 - 12.0).abs() < 1e-9);
+}

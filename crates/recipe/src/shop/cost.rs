@@ -5,6 +5,7 @@ use super::list::eggs_in;
 use super::money::Money;
 use super::need::{Need, Needs, Order, What, from_the_tap};
 use super::whole::{Zest, priced_as};
+use crate::pieces::PIECES;
 use crate::rework::{Baked, Kept, Rework, left};
 use crate::weigh::Formula;
 use larder::{FoodId, Larder, Price};
@@ -489,6 +490,16 @@ pub struct Made {
     pub left: Vec<(String, Spread<Mass>)>,
 }
 
+/// The pieces that one bake is cut into, in brackets behind it: '1 loaf (10 slices)'.
+fn cut_into(text: &str) -> Option<(f64, f64)> {
+    let (_, behind) = text.split_once('(')?;
+    let (inside, _) = behind.split_once(')')?;
+    let lower = inside.to_lowercase();
+    let mut words = lower.split(|c: char| !c.is_alphabetic());
+    let pieces = words.any(|w| PIECES.contains(&w));
+    crate::read::count_in(inside).filter(|_| pieces)
+}
+
 /// What an order makes.
 #[must_use]
 pub fn made(order: &Order<'_>) -> Made {
@@ -505,7 +516,11 @@ pub fn made(order: &Order<'_>) -> Made {
             m(**a).total_cmp(&m(**b))
         })
         .map_or(1.0, |c| order.factor(*c));
-    let count = says.and_then(|y| y.count).filter(|(low, _)| *low > 0.0);
+    let count = says.and_then(|y| {
+        let sliced = || cut_into(&y.text).filter(|_| y.count == Some((1.0, 1.0)));
+        sliced().or(y.count)
+    });
+    let count = count.filter(|(low, _)| *low > 0.0);
     Made {
         raw,
         baked,

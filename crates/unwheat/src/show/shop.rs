@@ -552,7 +552,12 @@ fn sums(c: &Conversion, m: &Made) -> Vec<String> {
                 ));
             }
         }
-        _ => out.push("The recipe does not say how many it makes: no cost of a piece.".to_owned()),
+        (None, Some(words)) => out.push(format!(
+            "'{words}' counts no pieces and no servings: no cost of one."
+        )),
+        (_, None) => {
+            out.push("The recipe does not say how many it makes: no cost of a piece.".to_owned());
+        }
     }
     let hundred = |g: Spread<Mass>| g.map::<quantity::Ratio>(|v| v / 100.0);
     let grams = |g: Spread<Mass>| {

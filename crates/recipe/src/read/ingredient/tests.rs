@@ -698,6 +698,8 @@ fn the_mark_of_a_list_is_no_word_of_a_line() {
         assert_eq!(line(text).bare(), "500 g plums", "{text}");
     }
     assert_eq!(line("- ½ tsp salt").bare(), "½ tsp salt");
+}
+
 /// A sugar mixed with spice for coating is set aside whole; the sugar of a dough beside another, its flour beside
 /// what dusts, is not.
 #[test]
