@@ -116,12 +116,17 @@ impl Component {
     }
 }
 
+/// Whether a line or a part is what is begun beforehand.
+fn is_listed(recipe: &Recipe) -> bool {
+    let begun = |l: &Line| l.of_beforehand().is_some();
+    let mut parts = recipe.components.iter();
+    parts.any(|c| c.beforehand().is_some() || c.lines.iter().any(begun))
+}
+
 /// Makes a part of what only the method begins, with amounts of its own: 'make the levain: mix 30 g
 /// starter with 60 g flour and 60 g water'. Only where no line and no part is begun beforehand.
 fn of_the_method(recipe: &mut Recipe, reader: &Reader<'_>) {
-    let mut lines = recipe.components.iter().flat_map(|c| &c.lines);
-    let listed = lines.any(|l| l.of_beforehand().is_some());
-    if listed || recipe.components.iter().any(|c| c.beforehand().is_some()) {
+    if is_listed(recipe) {
         return;
     }
     let sentences: Vec<&str> = (recipe.steps.iter())
@@ -221,9 +226,45 @@ const MAKES: [&str; 8] = [
     "start the",
 ];
 
+/// What a part is called that is only named by when it is mixed.
+const BEFORE: [&str; 7] = [
+    "night before",
+    "evening before",
+    "day before",
+    "previous day",
+    "day 1",
+    "day one",
+    "overnight",
+];
+
+/// Calls a part by what the method calls it: flour and water without salt under 'The night before' are 'the starter'
+/// where a step says so and nothing else of the recipe is called that.
+fn name_by_the_method(recipe: &mut Recipe, reader: &Reader<'_>) {
+    if is_listed(recipe) {
+        return;
+    }
+    let is = |c: &Component| {
+        BEFORE.contains(&c.name.trim_start_matches("the "))
+            && c.has_flour(reader)
+            && c.names("water")
+            && !c.names("salt")
+    };
+    let mut parts = (0..recipe.components.len()).filter(|c| is(&recipe.components[*c]));
+    let (Some(part), None) = (parts.next(), parts.next()) else {
+        return;
+    };
+    let said: Vec<String> = recipe.steps.iter().map(|s| s.text.to_lowercase()).collect();
+    let called = |w: &&&str| said.iter().any(|t| t.contains(&format!("the {w}")));
+    let mut words = FERMENTS.iter().chain(&["starter"]).filter(called);
+    if let (Some(word), None) = (words.next(), words.next()) {
+        recipe.components[part].name = (*word).to_owned();
+    }
+}
+
 /// Writes a line into the dough for each part that is begun beforehand and stands on no line: it is
 /// taken whole, and asked about.
 pub(crate) fn list(recipe: &mut Recipe, reader: &Reader<'_>) {
+    name_by_the_method(recipe, reader);
     of_the_method(recipe, reader);
     let parts = 0..recipe.components.len();
     let takers: Vec<Option<usize>> = parts.map(|c| taker(recipe, c, reader)).collect();

@@ -297,3 +297,24 @@ fn what_a_method_mixes_beforehand_is_read_whole_and_counted_once() {
     let taken = taken.filter(|l| l.doubts(DoubtCode::ComponentUnlisted));
     assert_eq!(taken.count(), 2);
 }
+
+/// What stands under 'The night before' is the starter that the method names: the next day's dough takes it, 100 + 450 g
+/// of flour and 100 + 300 g of water. With salt in it, it is a dough that waits; where no step names it, it stays as it is.
+#[test]
+fn what_is_mixed_the_night_before_is_the_starter_of_the_method() {
+    let text = "Country loaf\nMakes 1 large loaf\n\nThe night before:\n100 g strong white flour\n100 g water\na pinch of instant yeast\n\nThe next day:\n450 g strong white flour\n300 g water\n10 g salt\n3 g instant yeast\n\nThe evening before, stir the flour, water and yeast of the starter together and leave for 12 hours.\nAdd everything else to the starter and mix. Rise for 1 hour. Shape. Prove for 1 hour. Bake at 230C for 40 minutes.\n";
+    let r = reworked(text, &Options::default());
+    assert_eq!(r.components[0].name, "starter");
+    let dough = &r.components[1].original;
+    let (flour, hydration) = (dough.flour.likely(), dough.hydration.expect("a dough"));
+    assert!((flour.as_grams() - 550.0).abs() < 0.01, "{flour:?}");
+    assert!((hydration.likely().get() - 100.0 * 400.0 / 550.0).abs() < 0.1);
+    let larder = larder();
+    let salted = text.replace("100 g water", "100 g water\n2 g salt");
+    let unnamed = text
+        .replace("of the starter ", "")
+        .replace("the starter", "it");
+    for other in [salted, unnamed] {
+        assert_ne!(read(&other, &larder).components[0].name, "starter");
+    }
+}
