@@ -404,14 +404,9 @@ pub fn heading(c: &BatchComponent) -> &'static str {
 /// Said of a component none of whose lines has a weight, in place of 0 g.
 pub const NOT_KNOWN: &str = "What it makes is not known: no line has a weight.";
 
-/// Said of a component that holds only what is for the bench or the pan.
-const NOTHING: &str = "None of it is counted in what the recipe makes.";
-
 fn made(c: &BatchComponent) -> String {
     if c.makes.likely().as_grams() <= 0.0 {
-        // What is boiled or fried in makes nothing by itself.
-        let aside = !c.lines.is_empty() && c.lines.iter().all(|l| !l.in_formula);
-        return if aside { NOTHING } else { NOT_KNOWN }.to_owned();
+        return NOT_KNOWN.to_owned();
     }
     let mut words = format!("Makes {}, raw", spread_grams(c.makes, false));
     if let Some(used) = c.used {
