@@ -139,6 +139,35 @@ pub struct WeighedComponent {
     pub unweighed: usize,
 }
 
+impl WeighedComponent {
+    /// Which water its hydration counts, in words; what lies in cheese, vegetables and the like is named.
+    #[must_use]
+    pub fn water_words(&self, larder: &Larder) -> String {
+        let flour = self.flour.likely().as_grams();
+        let mut left: Vec<String> = Vec::new();
+        for w in self.items.iter().filter(|w| w.in_formula) {
+            let (Some(food), Some(grams)) = (w.food, w.grams) else {
+                continue;
+            };
+            let water = water_share(larder, food).unwrap_or(0.0) * grams.likely().as_grams();
+            let counts = larder.food(food).flour_share() > 0.0 || counts_as_wet(larder, food);
+            if !counts && water >= WORTH_NAMING * flour {
+                left.push(format!("{water:.0} g in {}", larder.food(food).name));
+            }
+        }
+        if left.is_empty() {
+            return "all water counted: that of eggs, milk, butter and syrups too".to_owned();
+        }
+        format!(
+            "that of eggs, milk, butter and syrups too; water not counted: {}",
+            left.join(", ")
+        )
+    }
+}
+
+/// Water that is not counted is named from this share of the flour phase.
+const WORTH_NAMING: f64 = 0.02;
+
 /// A recipe in grams.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Formula {

@@ -317,3 +317,22 @@ fn what_comes_off_a_bake_is_of_that_bake() {
         assert_eq!(of(line).0, None, "{line}");
     }
 }
+
+/// Cheddar is 37.0 % water (SR28 01009 as the larder has it): 30 g hold 11 g, which the hydration of a crumb does
+/// not count, and says so.
+#[test]
+fn water_that_is_not_counted_is_named() {
+    let text = |cheese: &str| format!("Streusel\n\n30 g plain flour\n25 g butter\n{cheese}");
+    let words = |cheese: &str| {
+        let reader = Reader::new(larder(), Locale::Uk);
+        let read = recipe::read::recipe(&text(cheese), &reader).expect("a recipe");
+        let formula = weigh::formula(read, larder(), Locale::Uk).expect("a formula");
+        formula.components[0].water_words(larder())
+    };
+    let said = words("30 g cheddar\n");
+    assert!(
+        said.ends_with("water not counted: 11 g in cheddar"),
+        "{said}"
+    );
+    assert!(words("").starts_with("all water counted"));
+}

@@ -53,9 +53,10 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
             out.push_str(&paragraph(
                 "",
                 &format!(
-                    "Flour {} g; hydration {}, all water counted.",
+                    "Flour {} g; hydration {}, {}.",
                     scale_grams(component.flour.likely(), false),
-                    hydration(h)
+                    hydration(h),
+                    component.water_words(larder)
                 ),
             ));
         }

@@ -5,6 +5,7 @@ use super::standing::{is_remark, is_slip};
 use super::{Leaf, Open, change_to, component_name, fields, flow, measures};
 use crate::web::app::App;
 use crate::web::picture;
+use larder::Larder;
 use maud::{Markup, html};
 use quantity::{Mass, Quantity, Spread};
 use recipe::household::{Scale, as_written, is_fine, of_flour, scale_grams};
@@ -57,7 +58,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 h2 { (component_name(&component.name)) }
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
                 (ledger(app, o, w, c, component))
-                (summary(component, w.rework.components[c].is_dough()))
+                (summary(component, &o.pantry.larder, w.rework.components[c].is_dough()))
                 (doubt(o, w, c, component))
             }
         }
@@ -211,13 +212,13 @@ pub fn low_high(g: Spread<Mass>, fine: bool) -> String {
     }
 }
 
-fn summary(c: &WeighedComponent, dough: bool) -> Markup {
+fn summary(c: &WeighedComponent, larder: &Larder, dough: bool) -> Markup {
     html! {
         @if let Some(h) = c.hydration.filter(|_| dough) {
             p { "Flour " span.n { (scale_grams(c.flour.likely(), false)) " g" }
                 "; hydration " span.n { (format!("{:.0} %", h.likely().get())) }
                 @if h.high().get() - h.low().get() >= 1.0 { " " span.range { "(" (format!("{:.0}–{:.0}", h.low().get(), h.high().get())) ")" } }
-                ", all water counted: that of eggs, milk, butter and syrups too." }
+                ", " (c.water_words(larder)) "." }
         }
         @if let (Some(u), Some(l)) = (c.used, c.left) {
             p { "Other components use " span.n { (scale_grams(u.likely(), false)) " g" } " of it; "
