@@ -45,6 +45,25 @@ fn puddings_are_cakes_scones_and_batters() {
     }
 }
 
+/// A part called streusel that fat rubs together is one, whatever seeds and cheese make of its ratios: it had been
+/// taken for a sauce, all in starch, and for a pie pastry.
+#[test]
+fn a_savoury_streusel_is_a_streusel() {
+    let text = |lines: &str| {
+        format!(
+            "Tea loaf\n\n250 g self-raising flour\n100 g sugar\n2 eggs\n60 g butter\n\nStreusel\n{lines}\n\nMethod\n1. Mix the loaf. For the streusel, rub the fat into the flour. Scatter over. Bake at 160 C for 1 hour.\n"
+        )
+    };
+    for lines in [
+        "25 g butter\n30 g plain flour\n1 stock cube\n2 tbsp pumpkin seeds\n30 g cheddar",
+        "85 g butter\n30 g plain flour\n2 tbsp pumpkin seeds\n30 g cheddar",
+    ] {
+        let choice = reworked(&text(lines)).components[1].style.expect("a style");
+        assert_eq!(choice.style.key(), "crumb_streusel", "{lines}");
+        assert!(choice.confidence > SURE);
+    }
+}
+
 /// What the title calls plainly what its ratios come nearest to is not asked about, however wet or dry it is.
 #[test]
 fn a_plain_name_makes_a_guess_sure() {

@@ -2,6 +2,7 @@
 
 use super::engine::{UNSURE, Work};
 use super::reworked::StyleChoice;
+use super::steps::is_crumb;
 use super::style::{Guess, Style};
 use crate::sentences::words;
 use crate::weigh::is_nut_filling;
@@ -55,15 +56,20 @@ impl Work<'_> {
     }
 
     /// The guess beside what it is plainly called: surer where both say one style, the name's where the ratios of a
-    /// batter fit none ('banana bread', as wet as its bananas).
+    /// batter fit none ('banana bread', as wet as its bananas), or those of a crumb with fat in it (seeds and cheese).
     pub(super) fn as_called(&self, guess: Guess, name: &str) -> Guess {
         let batter = |s: Style| matches!(s.key(), "butter_cake" | "muffin_quick_bread");
+        let crumb = |s: Style| s.key() == "crumb_streusel" && is_crumb(name);
+        let crumbles = self.original.fat >= LEAST && self.original.egg <= 0.0;
         match self.called_plainly(name) {
             Some(said) if said == guess.style => Guess {
                 confidence: guess.confidence.max(SAID),
                 ..guess
             },
-            Some(said) if guess.confidence < FITS_NONE && batter(said) && batter(guess.style) => {
+            Some(said)
+                if guess.confidence < FITS_NONE
+                    && (batter(said) && batter(guess.style) || crumb(said) && crumbles) =>
+            {
                 Guess {
                     style: said,
                     confidence: SAID,
