@@ -157,6 +157,24 @@ fn egg_raised_and_crumbly_styles_get_none() {
     }
 }
 
+/// 0.5 % of xanthan is wanted, the egg gives half of that: 0.25 % of 90 g of flour is 0.23 g (0.225), and a bench
+/// scale weighs no less than 0.3 g: none is added, and nothing says that some is.
+#[test]
+fn what_is_too_little_to_weigh_is_not_said_to_be_added() {
+    let c = of(
+        "Butter cake\n\n90 g all-purpose flour\n100 g egg\n130 g sugar\n85 g butter\n2 g baking powder\n",
+    );
+    assert_eq!(grams(&c, "xanthan_gum"), 0.0);
+    let change = said(&c)[0];
+    assert_eq!(change.to, "none added");
+    assert!(
+        change.rule.contains("too little to weigh: none added"),
+        "{}",
+        change.rule
+    );
+    assert!(!change.rule.contains("% added"), "{}", change.rule);
+}
+
 /// Xanthan and guar 2 % at the most, gum 0.5 % beside 4 % of psyllium (rules R6.3, common
 /// practice): doses keep to it, and what the recipe itself has above it is a doubt.
 #[test]

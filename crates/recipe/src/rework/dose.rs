@@ -140,8 +140,13 @@ impl Given {
         parts
     }
 
-    /// The arithmetic of a dose: what is given, then `0.8 % wanted; 0.5 % added`.
-    fn sum(mut parts: Vec<String>, gives: &[Gives], [wanted, had, added]: [f64; 3]) -> String {
+    /// The arithmetic of a dose, for so many grams of flour: what is given, then `0.8 % wanted; 0.5 % added`.
+    fn sum(
+        mut parts: Vec<String>,
+        gives: &[Gives],
+        flour: f64,
+        [wanted, had, added]: [f64; 3],
+    ) -> String {
         for g in gives
             .iter()
             .filter(|g| g.kind == Kind::Mix && counted(g) > 0.0)
@@ -163,6 +168,12 @@ impl Given {
         }
         parts.push(if added < 0.005 {
             "none added".to_owned()
+        } else if flour * added / 100.0 < LEAST {
+            format!(
+                "the {} that is missing is {:.2} g, too little to weigh: none added",
+                percent(added),
+                flour * added / 100.0
+            )
         } else {
             format!("{} added", percent(added))
         });
@@ -261,7 +272,7 @@ impl Work<'_> {
                 cap: MOST_PSYLLIUM,
                 taken: vec![("given already", spared), ("psyllium there", had_psyllium)],
                 wanted: aim.psyllium * free,
-                reason: Given::sum(parts, &gives, [aim.psyllium, had_psyllium, more]),
+                reason: Given::sum(parts, &gives, f, [aim.psyllium, had_psyllium, more]),
             });
         }
         if !self.is_gum_free() {
@@ -294,7 +305,7 @@ impl Work<'_> {
                     percent(worth)
                 ));
             }
-            let mut reason = Given::sum(parts, &gives, [aim.gum, had_gum, more]);
+            let mut reason = Given::sum(parts, &gives, f, [aim.gum, had_gum, more]);
             if beside {
                 reason.push_str("; with 4 % of psyllium or more, xanthan stays at 0.5 % or below");
             }
