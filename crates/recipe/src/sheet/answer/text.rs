@@ -34,6 +34,7 @@ pub(super) fn without(text: &str, mut spans: Vec<Range<usize>>) -> String {
             (" / ", " "),
             (" = ", " "),
             (" | ", " "),
+            (" ,", ","),
         ] {
             out = out.replace(empty, whole);
         }
@@ -42,4 +43,17 @@ pub(super) fn without(text: &str, mut spans: Vec<Range<usize>>) -> String {
         out = out.trim_end_matches(ends).to_owned();
     }
     out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::without;
+
+    #[test]
+    fn no_blank_is_left_before_a_comma() {
+        let line = "1 1/2 pounds ripe plums (about 8), pitted";
+        let at = line.find("about 8").expect("the count");
+        let left = without(line, vec![at..at + "about 8".len()]);
+        assert_eq!(left, "1 1/2 pounds ripe plums, pitted");
+    }
 }
