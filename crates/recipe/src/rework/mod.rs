@@ -32,6 +32,7 @@ pub mod sums;
 mod swap;
 pub mod timing;
 mod told;
+mod untold;
 mod water;
 mod whys;
 
