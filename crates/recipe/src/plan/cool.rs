@@ -446,7 +446,8 @@ fn name_in(name: &[String], said: &str) -> bool {
 fn before_it_is_cold(list: &mut [Task], out: usize, puts: &dyn Fn(&Task) -> bool) {
     let of = list[out].component;
     for t in 0..list.len() {
-        if t == out || !puts(&list[t]) {
+        // 'Brush while hot. Cool, then brush again.'
+        if t == out || !puts(&list[t]) || words(&list[t].name).contains(&"again".to_owned()) {
             continue;
         }
         let through = |l: &usize| {

@@ -359,6 +359,14 @@ fn what_goes_on_while_warm_goes_on_before_it_is_cold() {
     let (rack, brush) = (at(&t, "sponge:cool#2"), at(&t, "syrup:boil"));
     assert!(t.list[brush].name.contains("brush"));
     assert!(comes_after(&t, brush, rack));
+    let t = of(
+        &sheet(&cake("while still warm. Cool, then brush again")),
+        1.0,
+    );
+    let again = t.list.iter().position(|t| t.name == "Brush again");
+    let again = again.expect("brushed again");
+    let mut cools = (0..t.list.len()).filter(|&c| t.list[c].what == "cool");
+    assert!(cools.any(|c| t.list[c].step == Some(2) && comes_after(&t, again, c)));
     let bread = "Damson tray bread\n\nDough\n480 g bread flour\n20 g fresh yeast\n70 g sugar\n1 egg\n240 ml milk\n70 g butter\n\nDamsons\n900 g damsons\n2 tbsp sugar\n1 tsp cinnamon\n\nMix the dough; let rise 60 minutes.\nRoll onto a tray. Lay the damsons on top. Leave to rise for 20 minutes more.\nBake at 190 °C for 35 minutes. Sprinkle the damsons with the sugar and cinnamon while hot.\n";
     let t = of(&sheet(bread), 1.0);
     let sprinkle = t
