@@ -308,8 +308,9 @@ fn panfuls(said: &str, pieces: Option<f64>) -> Option<f64> {
     let words = words(said);
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let number = |w: &str| number_word(w).or_else(|| w.parse().ok()).map(f64::from);
+    // 'Batches' as [`words`] has it.
     let batches = words.windows(3).find_map(|w| match w {
-        ["in", n, "batch" | "lot"] => number(n),
+        ["in", n, "batche" | "lot"] => number(n),
         _ => None,
     });
     // 'Boil for 1 minute, then beat in the eggs one at a time' is one panful.
