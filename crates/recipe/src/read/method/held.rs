@@ -26,9 +26,11 @@ const KINDS: [(&[&str], &[&str]); 2] = [
     ),
 ];
 
+/// Whether a food is of a kind.
+type IsOfKind = fn(&Food) -> bool;
 /// What a method calls foods of a kind, without its s, and whether a food is of that kind: 'scatter the nuts'
 /// over means the pecans of the list.
-const OF_A_KIND: [(&str, fn(&Food) -> bool); 11] = [
+const OF_A_KIND: [(&str, IsOfKind); 11] = [
     ("nut", |f| {
         f.function() == Function::Nut && !f.key.starts_with("coconut")
     }),
