@@ -356,8 +356,9 @@ fn what_is_cooked_in_panfuls_takes_the_time_of_all() {
     assert_eq!(work("Makes 10", batches, "boil", 1.0), (24.0, 24.0));
     let fried = "Fry three at a time for 1 minute on each side.";
     assert_eq!(work("Makes 20", fried, "fry", 1.0), (14.0, 14.0));
+    // One panful: a minute, and the usual 4–10 minutes of beating behind it; not 10 panfuls.
     let choux = "Boil for 1 minute, then beat in the eggs one at a time.";
-    assert_eq!(work("Makes 10", choux, "boil", 1.0), (1.0, 1.0));
+    assert_eq!(work("Makes 10", choux, "boil", 1.0), (5.0, 11.0));
     // How many pieces four servings are, nobody knows.
     assert_ne!(work("Serves 4", fried, "fry", 1.0), (4.0, 4.0));
 }
