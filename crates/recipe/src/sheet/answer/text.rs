@@ -53,7 +53,8 @@ mod tests {
     fn no_blank_is_left_before_a_comma() {
         let line = "1 1/2 pounds ripe plums (about 8), pitted";
         let at = line.find("about 8").expect("the count");
-        let left = without(line, vec![at..at + "about 8".len()]);
+        let count = at..at + "about 8".len();
+        let left = without(line, Vec::from([count]));
         assert_eq!(left, "1 1/2 pounds ripe plums, pitted");
     }
 }
