@@ -117,8 +117,8 @@ fn notes_name_what_the_step_is_about() {
     check(&[
         (
             DOUGHNUTS,
-            &["let it rise once, and fry."],
-            &["let it rise once, and bake."],
+            &["let it rise once for up to 1 hour, and fry."],
+            &["let it rise once, and bake.", "up to 1 hour, and bake."],
         ),
         (PUDDINGS, &["rice flour will do"], &["Oil the bench"]),
         (&buns, &["Oil the bench"], &["Oil the tins"]),
