@@ -99,10 +99,6 @@ codes! {
     StyleUnsure = "style_unsure",
     /// A figure lies outside the published range.
     OutOfRange = "out_of_range",
-    /// The hydration counts water that boils off before the food is mixed in.
-    WaterBoilsOff = "water_boils_off",
-    /// What is in a food stands on its label alone: the figures leave it out.
-    CompositionOnLabel = "composition_on_label",
     /// A bought mix may hold gum already.
     GumInMix = "gum_in_mix",
     /// No gluten-free replacement is known.

@@ -376,10 +376,6 @@ impl<'a> Work<'a> {
             self.check(choice.style, &reworked, expected.as_ref());
             self.check_binders(choice.style, &reworked);
         }
-        if wheat > 0.0 {
-            self.doubts.extend(self.boils_off());
-            self.doubts.extend(self.on_the_label(&reworked));
-        }
         let binding = self.bind();
         let flour = reworked.flour;
         for line in &mut self.lines {

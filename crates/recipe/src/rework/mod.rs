@@ -32,7 +32,6 @@ pub mod sums;
 mod swap;
 pub mod timing;
 mod told;
-mod untold;
 mod water;
 mod whys;
 
