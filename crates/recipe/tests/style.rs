@@ -54,13 +54,20 @@ fn a_savoury_streusel_is_a_streusel() {
             "Tea loaf\n\n250 g self-raising flour\n100 g sugar\n2 eggs\n60 g butter\n\nStreusel\n{lines}\n\nMethod\n1. Mix the loaf. For the streusel, rub the fat into the flour. Scatter over. Bake at 160 C for 1 hour.\n"
         )
     };
-    for lines in [
-        "25 g butter\n30 g plain flour\n1 stock cube\n2 tbsp pumpkin seeds\n30 g cheddar",
-        "85 g butter\n30 g plain flour\n2 tbsp pumpkin seeds\n30 g cheddar",
+    // With next to no flour under all the fat it is asked about still.
+    for (lines, sure) in [
+        (
+            "25 g butter\n30 g plain flour\n1 stock cube\n2 tbsp pumpkin seeds\n30 g cheddar",
+            true,
+        ),
+        (
+            "85 g butter\n30 g plain flour\n2 tbsp pumpkin seeds\n30 g cheddar",
+            false,
+        ),
     ] {
         let choice = reworked(&text(lines)).components[1].style.expect("a style");
         assert_eq!(choice.style.key(), "crumb_streusel", "{lines}");
-        assert!(choice.confidence > SURE);
+        assert_eq!(choice.confidence > SURE, sure, "{lines}");
     }
 }
 
