@@ -129,14 +129,8 @@ fn bakes_last(recipe: &Recipe, step: &Step) -> bool {
 /// Whether a step pours or spoons a batter, and then bakes that.
 fn bakes_batter(step: &Step) -> bool {
     const PUTS: &[&str] = &["pour", "spoon", "spread", "scrape", "ladle", "tip"];
-    let Some(bake) = last_of(step, Activity::Bake) else {
-        return false;
-    };
-    let before = step.text.get(..bake.span.start).unwrap_or_default();
-    each(before).any(|said| {
-        let said = words(said);
-        let puts = said.iter().position(|w| any(w, PUTS));
-        puts.is_some_and(|at| said[at..].iter().take(3).any(|w| w == "batter"))
+    puts_before_the_bake(step, PUTS, |behind| {
+        behind.iter().take(3).any(|w| w == "batter")
     })
 }
 
@@ -144,14 +138,19 @@ fn bakes_batter(step: &Step) -> bool {
 fn bakes_under(step: &Step) -> bool {
     const PUTS: &[&str] = &["brush", "spread", "smear", "coat", "paint", "pipe", "spoon"];
     const BREADS: &[&str] = &["loaf", "loave", "bun", "roll", "dough", "bread"];
+    puts_before_the_bake(step, PUTS, |behind| behind.iter().any(|w| any(w, BREADS)))
+}
+
+/// Whether a sentence before a step's last bake has one of some verbs, with the words wanted from there on.
+fn puts_before_the_bake(step: &Step, verbs: &[&str], wanted: impl Fn(&[String]) -> bool) -> bool {
     let Some(bake) = last_of(step, Activity::Bake) else {
         return false;
     };
     let before = step.text.get(..bake.span.start).unwrap_or_default();
     each(before).any(|said| {
         let said = words(said);
-        let puts = said.iter().position(|w| any(w, PUTS));
-        puts.is_some_and(|at| said[at..].iter().any(|w| any(w, BREADS)))
+        let puts = said.iter().position(|w| any(w, verbs));
+        puts.is_some_and(|at| wanted(&said[at..]))
     })
 }
 
