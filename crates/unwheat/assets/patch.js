@@ -6,8 +6,10 @@ const held = new Map();
 export const hold = (form) => held.set(form, (held.get(form) ?? 0) + 1);
 export const release = (form) => { const n = held.get(form) - 1; if (n > 0) held.set(form, n); else held.delete(form); };
 const own = (field) => field === document.activeElement || held.has(field.form);
-// What could not be used is the reader's to mend: no answer to another field empties it or takes its note away.
-const refused = (field) => field.getAttribute("aria-invalid") === "true";
+// What could not be used is the reader's to mend: no answer to another field empties it or takes its note away. What
+// the page itself marks goes as the page has it.
+const refused = (field) => field.getAttribute("aria-invalid") === "true"
+  && field.getAttribute("aria-describedby")?.startsWith("trouble-") === true;
 const isNoteOfRefused = (n) => n.nodeType === Node.ELEMENT_NODE && n.id.startsWith("trouble-")
   && document.querySelector(`[aria-invalid="true"][aria-describedby="${CSS.escape(n.id)}"]`) !== null;
 
