@@ -30,8 +30,6 @@ const KEPT_OUT: [&str; 15] = [
 /// Words right before a name, or its article, that say what the ingredient is for or becomes: 'for the
 /// pasta', 'into noodles'.
 const BECOMES: [&str; 4] = ["for", "into", "as", "per"];
-/// Words before 'the' behind which another food may stand: 'with the crackers'.
-const BESIDE: [&str; 5] = ["with", "and", "or", "plus", "of"];
 const AS_WELL: [&str; 3] = ["as", "well", "as"];
 const ARTICLES: [&str; 4] = ["the", "a", "an", "your"];
 
@@ -182,15 +180,13 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
         _ => &last,
     };
     let becomes = bare.last().is_some_and(|w| BECOMES.contains(w)) && !bare.ends_with(&AS_WELL);
-    // 'For topping the cake', 'to scatter over the cake': what the recipe makes; 'with the crackers' may be more.
+    // 'For topping the cake' is for what the recipe makes, as 'for the cake' is.
     let topped = matches!(bare, [.., "for", verb] if verb.ends_with("ing"));
-    let made = last.last() == Some(&"the") && !bare.last().is_some_and(|w| BESIDE.contains(w));
     // 'Served on toast' is no verb.
     let eaten = named == "toast" && bare.last().is_some_and(|w| ["on", "with"].contains(w));
     KEPT_OUT.iter().any(|w| says(w))
         || becomes
         || topped
-        || made
         || joined
         || free
         || TOOLS.contains(&next.trim_end_matches(clause))
@@ -201,7 +197,7 @@ fn is_aside(text: &str, span: &Range<usize>) -> bool {
 mod tests {
     use super::*;
 
-    /// 'The cake' is what the recipe makes; what is served with it may be another food.
+    /// 'For topping the cake' is for what the recipe makes; 'over the croutons' may name what no line has.
     #[test]
     fn what_the_recipe_makes_is_no_food_beside() {
         let larder = Larder::built_in().expect("the built-in tables");
@@ -212,15 +208,12 @@ mod tests {
                 .map(|(_, at)| text[at].to_owned())
                 .collect()
         };
-        for text in [
-            "50 g kernels, for topping cake",
-            "to dust the cake",
-            "a handful, to scatter over the biscuits",
-        ] {
+        for text in ["50 g kernels, for topping cake", "for dusting the cake"] {
             assert_eq!(names(text), [""; 0], "{text}");
         }
         assert_eq!(names("to serve with the crackers"), ["crackers"]);
         assert_eq!(names("a handful, then biscuits"), ["biscuits"]);
+        assert_eq!(names("to scatter over the biscuits"), ["biscuits"]);
     }
 
     #[test]
