@@ -75,7 +75,7 @@ const BEFORE: [&str; 26] = [
     "favorite",
 ];
 /// Words behind a name that say nothing of it.
-const BEHIND: [&str; 33] = [
+const BEHIND: [&str; 38] = [
     "instead",
     "too",
     "alongside",
@@ -91,6 +91,11 @@ const BEHIND: [&str; 33] = [
     "afterwards",
     "hot",
     "if",
+    "dusted",
+    "sprinkled",
+    "scattered",
+    "brushed",
+    "covered",
     "secured",
     "closed",
     "sealed",
@@ -429,6 +434,10 @@ mod tests {
             ),
             ("For the crumble, rub the butter in.", vec![]),
             ("Finish with an extra scattering, then bake.", vec![]),
+            (
+                "Turn out on a sheet of paper dusted with sugar and cool.",
+                vec![],
+            ),
             (
                 "With a spatula, loosen and lift. Pour over, smooth and chill.",
                 vec![],

@@ -78,7 +78,9 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             let mut units = item.amounts.iter().filter_map(|a| a.unit);
             let measured = units.any(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume));
             let counted = food.function() == Function::Egg && !item.amounts.is_empty();
-            let oil = line.words(&item.name).eq_ignore_ascii_case("oil") && listed.has_an_oil();
+            let name = line.words(&item.name).to_lowercase();
+            let name = name.trim_start_matches("of ").trim_start_matches("the ");
+            let oil = name == "oil" && listed.has_an_oil();
             if (measured || counted) && !oil && !listed.stands(food) {
                 named.push(id);
                 out.push(Unlisted {
@@ -233,16 +235,18 @@ mod tests {
             assert_eq!(asked(method), None, "{method}");
         }
         // 'Oil' is the olive oil of the list, not what is pressed of a nut.
-        let oiled = |oil: &str| {
+        let oiled = |oil: &str, takes: &str| {
             let larder = Larder::built_in().expect("the built-in tables");
             let text = format!(
-                "Flat bread\n\n400 g bread flour\n6 tbsp {oil}, divided\n\n1. Mix with 2 tbsp oil.\n"
+                "Flat bread\n\n400 g bread flour\n6 tbsp {oil}, divided\n\n1. Mix with {takes}.\n"
             );
             let recipe = crate::read::recipe(&text, &Reader::new(&larder, Locale::Us));
             let doubts = recipe.expect("a recipe").doubts;
             doubts.iter().any(|d| d.code == DoubtCode::InMethodOnly)
         };
-        assert!(!oiled("olive oil"));
-        assert!(oiled("walnut oil"));
+        for takes in ["2 tbsp oil", "2 tbsp of the oil", "2 tbsp of oil"] {
+            assert!(!oiled("olive oil", takes), "{takes}");
+            assert!(oiled("walnut oil", takes), "{takes}");
+        }
     }
 }
