@@ -78,6 +78,11 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
             if follows && scatters_over(&step.text, |w| foods.iter().any(|f| f == w)) {
                 order(list, end, first);
             }
+            // 'Roll the pastry' of a step that first mixes the filling: what was rested is rolled.
+            let handled = called.as_ref().filter(|n| !ours.contains(n));
+            if handled.is_some_and(|n| is_handled(&step.text, n)) {
+                order(list, end, first);
+            }
             // 'Spread the jam over the base' behind the filling that was made while the base baked.
             let others = (0..at).rev().find(|&m| build.chains[m] != c);
             let name = called.as_ref().filter(|n| !ours.contains(n));
@@ -123,6 +128,26 @@ fn is_put_on(text: &str, ready: impl Fn(&str) -> bool) -> bool {
         let puts = said.first().is_some_and(|w| PUTS_ON.contains(&w.as_str()));
         let other = |w: &[String]| w.iter().any(|w| matches!(w.as_str(), "a" | "an" | "for"));
         puts && (1..said.len()).any(|i| ready(&said[i]) && !other(&said[i.saturating_sub(2)..i]))
+    })
+}
+
+/// Whether a sentence of a step takes a part in hand: 'roll out the chilled pastry', 'divide the dough'.
+fn is_handled(text: &str, name: &str) -> bool {
+    const HANDLES: [&str; 14] = [
+        "cut", "divide", "halve", "knead", "lay", "pat", "press", "roll", "shape", "stretch",
+        "take", "tip", "turn", "unwrap",
+    ];
+    each(text).map(|s| words(&taking(s))).any(|said| {
+        let mut at = (0..said.len()).filter(|&i| said[i] == name);
+        at.any(|i| {
+            let before = &said[..i];
+            let the = before.iter().rev().take(2).position(|w| w == "the");
+            let verb = the.and_then(|n| {
+                let mut before = before[..before.len() - 1 - n].iter().rev();
+                before.find(|w| !matches!(w.as_str(), "out" | "up" | "over" | "and"))
+            });
+            verb.is_some_and(|v| HANDLES.contains(&v.as_str()))
+        })
     })
 }
 

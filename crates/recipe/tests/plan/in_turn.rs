@@ -322,3 +322,13 @@ fn only_bakes_that_wait_for_the_oven_to_change_are_told_of_it() {
         "Bake at 200 °C for 5 minutes. Cool for 1 hour. Heat the oven to 150 °C and bake for 30 minutes."
     ));
 }
+
+/// The step that mixes the filling rolls the pastry too: the hour's chill of the pastry is over by then.
+#[test]
+fn what_was_chilled_is_rolled_when_its_chill_is_over() {
+    let t = plan(
+        "Lamb hand pies\nMakes 6\n\nPastry\n500 g plain flour\n250 g lard\n140 ml water\n1 egg, beaten, to glaze\n\nFilling\n300 g lamb neck fillet, diced\n250 g potato, diced\n1 onion, chopped\n\n1. Rub the fat into the flour, add the water and bring together. Wrap and chill for 1 hour.\n2. Mix the filling and season. Roll out the pastry to 4 mm and cut out six rounds.\n3. Pile on the filling, fold over and crimp. Brush with egg. Chill 20 minutes.\n4. Bake at 200 °C for 45 minutes.\n",
+    );
+    let chill = (0..t.list.len()).find(|&i| t.list[i].what == "chill" && t.list[i].step == Some(1));
+    assert!(comes_after(&t, named(&t, "roll"), chill.expect("a chill")));
+}
