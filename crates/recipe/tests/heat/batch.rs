@@ -51,7 +51,7 @@ fn the_pan_of_the_size_is_that_of_the_bake_to_come() {
     let tart = "Tart\n\nPastry:\n200 g plain flour\n100 g butter\n50 g water\n\nCustard:\n300 g cream\n3 eggs\n\n1. Rub the butter into the flour, bind with the water and line a 23 x 4 cm tart tin.\n2. Fill with the custard and bake at 180 C for 40 minutes.\n";
     for (words, text, pan, count) in [
         ("tart 20x4 cm", tart, "tart tin, 20 × 4 cm", 1.0),
-        ("2 x round 6x3 in", CAKE, "round tin, 15 × 7.5 cm", 2.0),
+        ("2 x round 6x3 in", CAKE, "round tin, 6 × 3 in", 2.0),
     ] {
         let g = of(words, text);
         let n = notes(&[]);

@@ -44,6 +44,43 @@ fn from_one_tin_to_another_as_deep() {
     near(change, 1.0, 1e-9);
 }
 
+/// Tins in centimetres are to one another as they are written, (20/23)² and (25/23)²: not as 8, 9 and 10 inches, nor
+/// as the cups of a chart, which gave × 0.812 and × 1.375.
+#[test]
+fn tins_of_one_shape_go_by_their_measures() {
+    let w = worked(CAKE);
+    let pans = |words: &str| Pans::of(words, &[]).expect("a pan");
+    for (to, side) in [("round 20x5 cm", 20.0_f64), ("round 25x5 cm", 25.0)] {
+        for keep_depth in [false, true] {
+            let (from, to) = (pans("round 23x5 cm"), pans(to));
+            let batch = sized(
+                &w,
+                Target::FromPan {
+                    from,
+                    to,
+                    keep_depth,
+                },
+            );
+            near(batch.factor, (side / 23.0).powi(2), 1e-9);
+        }
+    }
+    // A basin of 1.7 litres in place of one of 1.2: 1700 / 1200, not as one of 2 pints.
+    let (from, to) = (
+        pans("1.2 litre pudding basin"),
+        pans("1.7 litre pudding basin"),
+    );
+    let keep_depth = false;
+    let batch = sized(
+        &w,
+        Target::FromPan {
+            from,
+            to,
+            keep_depth,
+        },
+    );
+    near(batch.factor, 17.0 / 12.0, 1e-9);
+}
+
 /// R16.4: a depth half as much again takes 1.5^1.4 = 1.76 times the time, at 10 °C less.
 #[test]
 fn a_deeper_batter_is_warned_about() {
@@ -422,10 +459,11 @@ fn the_filling_goes_into_the_pan_with_the_dough() {
         .grams
         .expect("weighed");
     near(fit.likely().as_grams(), dough + filling, 1e-9);
-    // Another pan, 1,893 mL, is in place of that; filled as suits it takes 0.525 g of all of it to the mL.
+    // Another pan, 8 × 8 in of 13 × 9 in as deep, is in place of that; filled as suits it takes 0.525 g of all of it
+    // to the mL of its charted 1,893.
     let square = || Pans::of("square_8x2", &[]).expect("a pan");
     let other = sized(&w, Target::Pan(square()));
-    near(other.factor, 1893.0 / 3312.0, 1e-6);
+    near(other.factor, 64.0 / 117.0, 1e-6);
     let full = true;
     let other = sized(&w, Target::Pan(Pans { full, ..square() }));
     near(other.factor, 1893.0 * 0.525 / (dough + filling), 1e-6);

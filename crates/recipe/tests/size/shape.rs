@@ -105,7 +105,7 @@ fn a_lined_tin_is_that_of_the_method() {
     );
 }
 
-/// 'For a pan' is in place of the method's: charted 1893 mL of 3312 mL are × 0.572, as with both pans typed; as
+/// 'For a pan' is in place of the method's: 8 × 8 in of 13 × 9 in as deep are × 0.547, as with both pans typed; as
 /// full as suits it is the other question.
 #[test]
 fn for_a_pan_means_in_place_of_the_methods() {
@@ -113,7 +113,7 @@ fn for_a_pan_means_in_place_of_the_methods() {
     let to = Pans::of("8 inch square", &[]).expect("a pan");
     let batch = sized(&w, Target::Pan(to.clone()));
     assert!(
-        (batch.factor - 1893.0 / 3312.0).abs() < 1e-6,
+        (batch.factor - 64.0 / 117.0).abs() < 1e-6,
         "{}",
         batch.factor
     );

@@ -10,6 +10,8 @@ use quantity::{Hold, Locale, Spread, Unit, UnitKind, Volume, figure, number_word
 /// A standard pan is the one meant where it holds so much more or less than is said: charts of one pan
 /// differ by as much (common practice, no source).
 const NEAR: f64 = 0.1;
+/// Two sizes within this share are the same: 570 ml is a pint.
+const ALIKE: f64 = 0.01;
 /// The source of a volume that only the recipe says.
 pub(super) const STATED: &str = "what it is said to hold";
 /// Where no kind is said, pans within this share are offered: a 13 × 9 in dish is charted to hold 3.3 L and
@@ -84,6 +86,10 @@ pub(super) fn find(words: &str, strict: bool) -> Option<Result<Pan, PanError>> {
     let found = found.filter(|p| !unsaid || plain(p));
     let found: Vec<&Pan> = found.filter(|p| stated.near(p, within)).collect();
     Some(match found.as_slice() {
+        // A basin is what it holds: one of 1.2 litres is none of 2 pints.
+        [one] if one.outline == Outline::Basin && !stated.near(one, ALIKE) => {
+            Ok(stated.unmeasured(words, fill))
+        }
         [one] if !unsaid => Ok((*one).clone()),
         [] => Ok(stated.unmeasured(words, fill)),
         several => Err(PanError::Several {

@@ -135,12 +135,18 @@ fn pans_are_found_by_words() {
         ("9\"x13\"x2\"", "rect_13x9x2"),
         ("9x13x2 in", "rect_13x9x2"),
         ("9x2in", "round_9x2"),
-        ("23 x 5 cm", "round_9x2"),
-        ("Ø 22.9 × 5.1 cm", "round_9x2"),
         ("loaf tin, 9 × 5 × 3 in (23 × 13 × 8 cm)", "loaf_9x5x3"),
         ("20x20x7.5 cm", "square_20x7.5cm"),
     ] {
         assert_eq!(pan(words).key, key, "{words}");
+    }
+    // The pan of the table, with the measures as they are written.
+    for (words, mm) in [("23 x 5 cm", 230.0), ("Ø 22.9 × 5.1 cm", 229.0)] {
+        let (written, table) = (pan(words), pan("round_9x2"));
+        assert_eq!(written.charted, table.charted, "{words}");
+        let across = Length::millimetres(mm);
+        assert_eq!(written.outline, Outline::Round { across }, "{words}");
+        assert_eq!(pan(&written.key), written, "{words}");
     }
     let low = pan("round 9x1in");
     assert_eq!(
@@ -231,26 +237,18 @@ fn pans_are_counted_and_found() {
             1,
             "oblong tin, 30 × 20 × 2.5 cm",
         ),
-        (
-            "23cm (9in) round tin, 5cm deep",
-            1,
-            "round tin, 9 × 2 in (23 × 5 cm)",
-        ),
+        ("23cm (9in) round tin, 5cm deep", 1, "round tin, 23 × 5 cm"),
         (
             "33 x 23 x 5 cm brownie tin",
             1,
-            "oblong tin, 13 × 9 × 2 in (33 × 23 × 5 cm)",
+            "oblong tin, 33 × 23 × 5 cm",
         ),
         (
             "10 x 2 inch cast iron skillet",
             1,
             "skillet, 10 × 2 in (25 × 5 cm)",
         ),
-        (
-            "23cm/9in x 5cm/2in round tin",
-            1,
-            "round tin, 9 × 2 in (23 × 5 cm)",
-        ),
+        ("23cm/9in x 5cm/2in round tin", 1, "round tin, 23 × 5 cm"),
         ("2 x 23cm/9in sandwich tins", 2, "sandwich tin, 23 × 4 cm"),
         (
             "nine-inch by two-inch round tin",

@@ -192,7 +192,7 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
     match (known.as_slice(), kind) {
         // Tartlet tins come singly: measures are those of one.
         ([six], _) if is_set(six) => return Ok(single(words, six)),
-        ([one], _) => return Ok((*one).clone()),
+        ([one], _) => return Ok(as_written(words, one, &sizes, inches)),
         ([], Some(&(_, _, Kind::Ring, _))) => {
             return Err(PanError::Ring {
                 words: words.to_owned(),
@@ -241,6 +241,32 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         words: words.to_owned(),
         near: near(&text, kind.map(|k| k.1)),
     })
+}
+
+/// A pan of the table with the measures it is written with, where they are of the other unit: two tins of 23 and
+/// 20 cm are to one another as these, not as 9 and 8 inches.
+fn as_written(words: &str, pan: &Pan, cm: &[f64], inches: bool) -> Pan {
+    let mm = |i: usize| Length::millimetres(cm[i] * 10.0);
+    let depth = match (pan.outline, cm.len()) {
+        _ if pan.inches == inches || pan.base.is_some() || pan.hollows > 1 => return pan.clone(),
+        (Outline::Round { .. }, 2) => 1,
+        (Outline::Oblong { .. }, 3) => 2,
+        _ => return pan.clone(),
+    };
+    let outline = match pan.outline {
+        Outline::Oblong { .. } => Outline::Oblong {
+            long: mm(0),
+            wide: mm(1),
+        },
+        _ => Outline::Round { across: mm(0) },
+    };
+    Pan {
+        key: words.to_owned(),
+        outline,
+        depth: Some(mm(depth)),
+        inches,
+        ..pan.clone()
+    }
 }
 
 /// The longer of two sides first: both orders are written.

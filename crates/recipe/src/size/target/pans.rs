@@ -498,12 +498,19 @@ fn with_volume(suits: Spread<Mass>, pan: &Pan) -> Spread<Mass> {
     )
 }
 
-/// Volumes of two pans on the same footing, mL: both charted, else both by arithmetic, else as
-/// each is known best; and the words for it.
+/// Volumes of two pans on the same footing, mL, and the words for it: both by arithmetic where they are of one shape
+/// with upright walls, as charts are read in whole and half cups; else both charted, else both by arithmetic, else as
+/// each is known best.
 fn alike(a: &Pan, b: &Pan) -> (f64, f64, &'static str) {
     let ml = |pan: &Pan| likely(pan.volume());
     let geometric = |pan: &Pan| pan.geometric().map(quantity::Volume::as_millilitres);
+    let upright = |pan: &Pan| pan.base.is_none() && pan.hollows == 1;
+    let shape = |pan: &Pan| std::mem::discriminant(&pan.outline);
+    let one_shape = upright(a) && upright(b) && shape(a) == shape(b);
     match (a.basis(), b.basis(), geometric(a), geometric(b)) {
+        (Basis::Charted, Basis::Charted, Some(x), Some(y)) if one_shape => {
+            (x, y, "both by arithmetic")
+        }
         (Basis::Charted, Basis::Charted, ..) => (ml(a), ml(b), "both charted"),
         (Basis::Water, Basis::Water, ..) => (ml(a), ml(b), "both measured with water"),
         (Basis::Water, ..) | (_, Basis::Water, ..) => {
