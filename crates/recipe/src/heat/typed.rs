@@ -102,10 +102,23 @@ pub(super) fn in_fahrenheit(example: &str) -> String {
 /// # Ok::<(), recipe::heat::HeatError>(())
 /// ```
 pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
+    let t = degrees_of(text)?;
+    if (-40.0..=400.0).contains(&t.as_celsius()) {
+        Ok(t)
+    } else {
+        wrong(format!(
+            "'{}' is out of range: write from −40 °C to 400 °C",
+            text.trim()
+        ))
+    }
+}
+
+/// The same of any height.
+fn degrees_of(text: &str) -> Result<Temperature, HeatError> {
     if let Some((first, second)) = text.split_once(['(', '/'])
         && let (Ok(one), Ok(other)) = (
-            temperature(first),
-            temperature(second.trim_end_matches([' ', ')'])),
+            degrees_of(first),
+            degrees_of(second.trim_end_matches([' ', ')'])),
         )
     {
         let apart = (one.as_celsius() - other.as_celsius()).abs();
@@ -125,23 +138,13 @@ pub fn temperature(text: &str) -> Result<Temperature, HeatError> {
             text.trim()
         ));
     };
-    let t = match degrees(unit) {
-        Some(Degrees::Celsius) => Temperature::celsius(n),
-        Some(Degrees::Fahrenheit) => Temperature::fahrenheit(n),
-        None => {
-            return wrong(format!(
-                "'{}' has no unit: write {n} °C or {n} °F",
-                text.trim()
-            ));
-        }
-    };
-    if (-40.0..=400.0).contains(&t.as_celsius()) {
-        Ok(t)
-    } else {
-        wrong(format!(
-            "'{}' is out of range: write from −40 °C to 400 °C",
+    match degrees(unit) {
+        Some(Degrees::Celsius) => Ok(Temperature::celsius(n)),
+        Some(Degrees::Fahrenheit) => Ok(Temperature::fahrenheit(n)),
+        None => wrong(format!(
+            "'{}' has no unit: write {n} °C or {n} °F",
             text.trim()
-        ))
+        )),
     }
 }
 
@@ -171,7 +174,7 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
     let fan = lower.starts_with("fan") || lower.ends_with("fan");
     let plain = lower.strip_prefix("fan").unwrap_or(&lower);
     let plain = plain.strip_suffix("fan").unwrap_or(plain);
-    let t = temperature(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
+    let t = degrees_of(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
     let t = if fan {
         t + Temperature::celsius(20.0)
     } else {
@@ -181,8 +184,7 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
         Ok(t)
     } else {
         wrong(format!(
-            "'{}' is no oven temperature: write 60–400 °C",
-            text.trim()
+            "'{text}' is no oven temperature: write from 60 °C to 400 °C (140–750 °F), or gas 4, or fan 160 °C"
         ))
     }
 }
@@ -475,6 +477,10 @@ mod tests {
         ] {
             assert!(oven_temperature(bad).is_err(), "{bad}");
         }
+        // One range, whichever end is missed: 60 × 9/5 + 32 is 140, 400 × 9/5 + 32 is 752.
+        let says = |t: &str| oven_temperature(t).expect_err(t).to_string();
+        assert_eq!(says("900C").replace("900C", "20C"), says("20C"));
+        assert!(says("900C").contains("'900C' is no oven temperature: write from 60 °C to 400 °C"));
         assert_eq!(temperature("-18 C").map(|t| t.as_celsius()), Ok(-18.0));
     }
 
