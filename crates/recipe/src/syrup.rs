@@ -370,7 +370,7 @@ impl Syrup {
                 } else if strength < THIN {
                     all.push(Remark {
                         words: format!(
-                            "a syrup of {strength:.0} % as weighed: too thin to set by sugar alone. Starch, egg, gelatine, pectin, fat or boiling must set it"
+                            "a syrup of {strength:.0} % as weighed: it stays thin, and soaks in where it is brushed or poured on. Only where it is to set, as a glaze or a filling, does it need starch, egg, gelatine, pectin, fat or more boiling"
                         ),
                         source: "common practice, no source",
                     });
@@ -451,6 +451,24 @@ mod tests {
 
     /// Water activity of sucrose solutions at 25 °C, moles to 1 kg of water (Robinson and Stokes,
     /// isopiestic standard; from memory): 1 m 0.9806, 2 m 0.9581, 4 m 0.9057, 6 m 0.8499.
+    /// 100 g of sugar in 150 g of water are 40 %: to be brushed on a cake it is as it should be, so nothing must set
+    /// it.
+    #[test]
+    fn a_thin_syrup_may_stay_thin() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let of = |key: &str, g: f64| {
+            let food = larder.by_key(key).expect("a food");
+            (food, Spread::exact(Mass::grams(g)))
+        };
+        let syrup = Syrup::of(&[of("white_sugar", 100.0), of("water", 150.0)], &larder);
+        let said = &syrup.remarks(Use::Sweet)[0].words;
+        assert!(said.starts_with("a syrup of 40 %"), "{said}");
+        assert!(
+            said.contains("soaks in") && !said.contains("must"),
+            "{said}"
+        );
+    }
+
     #[test]
     fn sucrose_agrees_with_the_isopiestic_standard() {
         for (molal, expected) in [(1.0, 0.9806), (2.0, 0.9581), (4.0, 0.9057), (6.0, 0.8499)] {
