@@ -22,6 +22,7 @@ pub use count::counted;
 pub(crate) use count::how_many;
 pub use error::PanError;
 pub use said::{Depth, Said};
+pub(crate) use vocabulary::is_flat;
 pub use vocabulary::kind_word;
 pub use words::find;
 

@@ -147,3 +147,23 @@ fn the_rest_of_a_part_is_for_the_step_that_uses_it() {
     assert!(words.contains("here is none"), "{words}");
     assert_eq!(said("Brush with the rest of the milk.", enough()), None);
 }
+
+/// Of a tin of 30 × 20 cm whose depth no one says the area is known, 600 cm²: in one of 33 × 23 cm, 759 cm², biscuits
+/// and a sponge stand as thick as before at × 1.265. It filled 55 % of the new tin, whatever the method named.
+#[test]
+fn a_tin_without_a_depth_goes_by_its_area() {
+    for text in [
+        "Butter Fingers\n\nMakes 20 fingers\n\n200 g plain flour\n130 g butter\n70 g caster sugar\n\nPress into a 20 x 30 cm tin, bake at 160C for 35 minutes. Cut into 20 fingers.\n",
+        "Tea Sponge\n\n200 g plain flour\n180 g butter\n180 g caster sugar\n3 eggs\n2 tsp baking powder\n\nSpread in a 20 x 30 cm tin, bake at 180C for 30 minutes.\n",
+    ] {
+        let w = worked(text);
+        let to = Pans::of("33x23x6cm", &[]).expect("a pan");
+        let batch = sized(&w, Target::Pan(to));
+        assert!((batch.factor - 1.265).abs() < 0.001, "{}", batch.factor);
+        assert!(
+            batch.sums[0].contains("as thick as before"),
+            "{:?}",
+            batch.sums
+        );
+    }
+}

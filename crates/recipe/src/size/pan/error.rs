@@ -1,6 +1,6 @@
 //! Why words mean no pan, and how to write one.
 
-use super::vocabulary::kind_word;
+use super::vocabulary::is_flat;
 use super::words::DEEPEST;
 use std::fmt;
 
@@ -216,7 +216,7 @@ impl fmt::Display for PanError {
                 f,
                 "'{words}' has two measures: they may be across and depth, or two sides: write 'round {words}', or all three, length x width x depth, as in 23x13x7 cm"
             ),
-            Self::Depth { words } if matches!(kind_word(words), Some("sheet" | "tray")) => write!(
+            Self::Depth { words } if is_flat(words) => write!(
                 f,
                 "the depth of '{words}' is not given: write it behind, as in '{words}, 2 cm deep'; sheets and trays are usually 1 to 2.5 cm deep (common practice, no source)"
             ),

@@ -71,6 +71,11 @@ pub fn kind_word(words: &str) -> Option<&'static str> {
     kind_of(&all).map(|k| k.0)
 }
 
+/// Whether words name a sheet, on which things lie.
+pub(crate) fn is_flat(words: &str) -> bool {
+    matches!(kind_word(words), Some("sheet" | "tray"))
+}
+
 /// The first kind of pan that words name; a cake ring has no tube.
 pub(super) fn kind_of(text: &[&str]) -> Option<&'static KindRow> {
     let said = |k: &&KindRow| {

@@ -6,7 +6,7 @@ use crate::household::percent;
 use crate::rework::Panful;
 use crate::size::ask::{Pans, Pieces, likely, plain};
 use crate::size::error::{SizeError, positive};
-use crate::size::pan::{Basis, Depth, Pan, Said, kind_word};
+use crate::size::pan::{Basis, Depth, Pan, Said, is_flat};
 use quantity::{Mass, Ratio, Spread};
 
 /// Pans that a batch fills.
@@ -186,14 +186,18 @@ impl Aim<'_> {
                 ..Found::default()
             });
         }
-        let said = panful.said.as_ref().filter(|_| panful.own().is_some());
+        // Of a tin whose depth no one says the area is known: there it stands as thick as before.
+        let areas = |s: &Said| s.pan.area().is_some() && pan.area().is_some();
+        let by_area = |s: &Said| panful.own().is_none() && s.depth == Depth::Usual && areas(s);
+        let said = panful.said.as_ref();
+        let said = said.filter(|s| panful.own().is_some() || by_area(s));
         // What lies on a sheet says nothing of how full a tin is.
-        let said = said.filter(|s| panful.set || !is_flat(&s.pan));
+        let said = said.filter(|s| panful.set || !is_flat(&s.pan.name));
         if let Some(said) = said.filter(|_| !filled) {
             // Bars and biscuits in a tin are as thick as before: how full it is says nothing of them.
             let flat = part.style.is_some_and(|s| s.style.is_done_by_colour());
-            let known = said.depth != Depth::Unsaid && said.pan.area().is_some();
-            let keep_depth = flat && known && pan.area().is_some();
+            let known = said.depth != Depth::Unsaid && areas(said);
+            let keep_depth = known && (flat || by_area(said));
             let thick = if keep_depth {
                 ", as thick as before"
             } else {
@@ -456,11 +460,6 @@ impl Pans {
             full: false,
         }
     }
-}
-
-/// Whether a pan is a sheet, on which things lie.
-fn is_flat(pan: &Pan) -> bool {
-    matches!(kind_word(&pan.name), Some("sheet" | "tray"))
 }
 
 /// A tin of many hollows makes as many pieces.
