@@ -89,7 +89,7 @@ impl Value {
 pub enum AskError {
     /// Figures without which there is no answer.
     Missing(Vec<HeatField>),
-    /// Thin pieces without a pan, of a style that is done by its colour.
+    /// Thin pieces without a pan, or pressed thin into a tin, of a style that is done by its colour.
     ByColour(Style),
     /// A figure that cannot be read.
     Wrong {
@@ -112,7 +112,7 @@ impl fmt::Display for AskError {
             }
             Self::ByColour(style) => write!(
                 f,
-                "{} on a sheet is done by its colour and crispness, not by the heat of its middle: no time is worked out for another oven or thickness. Begin with the method's time, look at two thirds of it and every minute or two from there, and write down what it took. For a bake in a tin give its measures",
+                "{}, on a sheet or thin in a tin, is done by its colour and crispness, not by the heat of its middle: no time is worked out for another oven or thickness. Begin with the method's time, look at two thirds of it and every minute or two from there, and write down what it took. For a thicker bake in a tin give its measures and what goes into it",
                 style.name()
             ),
             Self::Wrong { field, error } => write!(f, "{}: {error}", field.words()),
@@ -331,7 +331,7 @@ impl Figures<'_> {
     fn by_colour(&self) -> Option<Style> {
         let g = self
             .given
-            .filter(|g| !g.sets && !g.meat && g.pan_words.is_none())?;
+            .filter(|g| !g.sets && !g.meat && (g.pan_words.is_none() || self.is_thin(g)))?;
         let own = self
             .value(HeatField::Core)
             .is_some_and(|v| v.origin == Origin::Typed);
@@ -353,6 +353,11 @@ impl Figures<'_> {
         let pan = self.pan(HeatField::KnownPan)?;
         let oven = self.get(HeatField::KnownOven, oven_temperature)?;
         let time = self.get(HeatField::KnownTime, minutes)?;
+        if let Some(style) = self.by_colour()
+            && self.given.is_some_and(|g| self.is_thin(g))
+        {
+            return Err(AskError::ByColour(style));
+        }
         let (Some(known_pan), Some(known_oven), Some(known_time)) = (&pan, oven, time) else {
             if let Some(style) = self.by_colour().filter(|_| pan.is_none()) {
                 return Err(AskError::ByColour(style));
@@ -390,6 +395,7 @@ impl Figures<'_> {
             core: self.get(HeatField::Core, temperature)?,
             sets: self.style.is_none() && self.given.is_some_and(|g| g.sets),
             meat: self.given.is_some_and(|g| g.meat),
+            body: self.body(new_dough),
             pans: self.known_pans(),
             metres: self.place.metres,
             fan: self.place.fan,

@@ -60,7 +60,7 @@ use crate::rework::style::Style;
 use numeric::heat::Run;
 use piece::Piece;
 use quantity::{Mass, Spread, Temperature, Time};
-use refuse::{check, goes_in};
+use refuse::check;
 use run::{Figures, about, run, thin_out};
 
 /// The least half width of the range: in the same pan, and where shape, depth or pan are others
@@ -104,6 +104,8 @@ pub struct Bake {
     pub sets: bool,
     /// There is meat, poultry or fish in what bakes.
     pub meat: bool,
+    /// What goes into the pan asked about, as it comes to stand against its rim.
+    pub body: crate::shape::Dough,
     /// So many pans the method shares the batter over.
     pub pans: u32,
     /// Metres above the sea.
@@ -152,13 +154,13 @@ pub struct Baked {
 pub fn bake(b: &Bake) -> Result<Baked, HeatError> {
     let target = CoreTarget::for_bake((b.sets, b.meat), b.style, b.core, b.metres)?;
     check(b, &target)?;
-    goes_in(&b.known_pan, b.known_dough, b)?;
-    goes_in(&b.pan, b.dough, b)?;
-    let known = Piece::of(&b.known_pan, b.known_dough, 1.0, b.style);
+    refuse::goes_in(b)?;
+    let of = (b.style, b.body.density);
+    let known = Piece::of(&b.known_pan, b.known_dough, 1.0, of);
     let fill = known.depth / b.known_pan.depth;
     let free = |p: &Pan| matches!(p.outline, Outline::Free { .. });
     let fill = if free(&b.known_pan) { 1.0 } else { fill };
-    let new = Piece::of(&b.pan, b.dough, fill, b.style);
+    let new = Piece::of(&b.pan, b.dough, fill, of);
     let at = |piece: Piece,
               pan: &Pan,
               oven: Temperature,
@@ -284,6 +286,7 @@ mod tests {
             core: None,
             sets: false,
             meat: false,
+            body: crate::shape::Dough::of_style(Style::from_key("lean_bread"), None),
             pans: 1,
             metres: 0.0,
             fan: false,

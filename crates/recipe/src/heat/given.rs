@@ -6,6 +6,7 @@ use crate::recipe::{Activity, Fact, FactKind, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::{longer, sets_a_custard};
 use crate::rework::{Rework, Setting, of_bake, owners, settings};
+use crate::shape::{Dough, Kind, dough_of};
 use crate::size::{Batch, part_named};
 use larder::{Function, Larder};
 use quantity::{Mass, OvenSetting, Spread, Temperature, Time};
@@ -57,6 +58,8 @@ pub struct Given {
     pub once: Mass,
     /// The part alone, of the batch: what is mixed and rises.
     pub dough: Mass,
+    /// What goes into one pan of the batch, as it is fitted into a pan.
+    pub body: Dough,
     /// A rise with its time, longest first.
     pub rise: Option<Spread<Time>>,
     /// Its flour phase.
@@ -267,6 +270,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
             .sum(),
         once: Mass::grams(once),
         dough: sized.makes.likely(),
+        body: dough_of(rework, batch, at, Kind::Fit),
         rise,
         flour: sized.flour.likely(),
         water: Mass::grams(parts.water),

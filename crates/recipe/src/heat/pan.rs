@@ -1,6 +1,7 @@
 //! Pans by their measures.
 
 use super::{HeatError, wrong};
+use crate::shape::{self, FitPan, Tin};
 use crate::size::pan::{self, OwnPan, PanError, Said};
 use quantity::typed::length;
 use quantity::{Length, Spread, Volume};
@@ -89,6 +90,8 @@ pub struct Pan {
     /// What it holds to the rim, as charted, measured with water or by its measures; of a tin of
     /// many hollows, one. Nothing without a pan.
     pub holds: Option<Spread<Volume>>,
+    /// Its inside, base and rim; nothing without a pan.
+    pub tin: Option<Tin>,
     /// What it is read from again, as [`pan::Pan::typed`].
     pub typed: String,
     /// How its words were read: `loaf tin, 9 × 5 × 3 in (23 × 13 × 7.5 cm)`.
@@ -216,6 +219,7 @@ impl Pan {
                     lid: lid == Some(true),
                     slopes: false,
                     holds: None,
+                    tin: None,
                     typed: format!("{} cm ball", tenth(cm)),
                     read: format!("ball of {} cm", tenth(cm)),
                     words: words.to_owned(),
@@ -292,9 +296,20 @@ impl Pan {
             lid: found.name.contains(LIDDED),
             slopes: found.base.is_some() || matches!(outline, Outline::Ring { .. }),
             holds: Some(found.volume().scaled(1.0 / f64::from(found.hollows))),
+            tin: shape::tin_of(found),
             typed: found.typed(),
             read: format!("{}{hollow}", found.words()),
             words: words.to_owned(),
+        })
+    }
+
+    /// The same as a dough is fitted into it; nothing without a pan.
+    #[must_use]
+    pub fn to_fit(&self) -> Option<FitPan> {
+        Some(FitPan {
+            tin: self.tin?,
+            holds: self.holds?,
+            words: self.read.clone(),
         })
     }
 

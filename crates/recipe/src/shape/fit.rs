@@ -347,6 +347,19 @@ pub(crate) fn fit_volume(volume: Spread<Ratio>, ask: &FitAsk) -> Fit {
     }
 }
 
+/// How a dough in a pan as one mass comes to stand against its rim, where that is to be minded: it does not go
+/// in, or comes up to the rim or above it. Growth by practice.
+#[must_use]
+pub fn against_rim(dough: &Dough, pan: &FitPan) -> Option<Verdict> {
+    let ask = FitAsk {
+        pan: pan.clone(),
+        pieces: None,
+        growing: Growing::usual(dough.raised).of_share(dough.rising),
+    };
+    let verdicts = fit_volume(dough.volume()?, &ask).verdicts;
+    verdicts.into_iter().find(|v| v.outcome > Outcome::Fits)
+}
+
 /// Pieces that stand above the rim of a pan that is not full: nothing runs over.
 fn above_rim(deep: f64, risen: [f64; 3], filled: &Spread<Ratio>, balls: bool) -> Verdict {
     let slump = if balls {

@@ -302,11 +302,6 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
     // Each plait is one of so many, and so is each tin.
     let all = all.scaled(1.0 / count_of(rework, batch, component, kind));
     let style = rework.components[component].style.map(|s| s.style);
-    let raised = match style {
-        _ if rework.sets(component) => Raised::Not,
-        Some(s) if !s.is_yeast_dough() => Raised::Oven,
-        _ => Raised::Yeast,
-    };
     // What goes in with a batter has its own weight and about its density.
     let own = batch.components[component].makes.likely().as_grams();
     let grams = all.likely().as_grams();
@@ -316,7 +311,7 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
         1.0
     };
     Dough {
-        raised,
+        raised: Raised::of(style, rework.sets(component)),
         rising,
         ..Dough::new(
             Some(all).filter(|g| whole && g.likely().as_grams() > 0.0),

@@ -35,7 +35,7 @@ pub(crate) use ask::tin_of;
 pub use cutouts::{CutOuts, CutOutsAsk, Cutter, Rolling, cut_outs};
 pub use drawing::{Drawing, Hang, Look, Mark};
 pub use each::{count_of, is_in_pans, one_of};
-pub use fit::{Fit, FitAsk, Growing, Grows, Pieces, fit};
+pub use fit::{Fit, FitAsk, FitPan, Growing, Grows, Pieces, against_rim, fit};
 pub use kind::{Entry, Field, Kind};
 pub use lattice::{Lattice, LatticeAsk, Strips, lattice};
 pub use layers::{Layers, LayersAsk, layers};
@@ -49,6 +49,7 @@ pub use spiral::{Cut, Filling, Roll, RollAsk, Spiral, roll, spiral_by_arc, spira
 pub use strands::{Plait, PlaitAsk, PlaitBy, plait};
 pub use tin::{Lining, LiningAsk, Outline, Sector, Tin, lining};
 
+use crate::rework::style::Style;
 use quantity::{Mass, Quantity, Ratio, Spread};
 use std::fmt;
 
@@ -112,6 +113,18 @@ pub enum Raised {
     Not,
 }
 
+impl Raised {
+    /// What raises a dough of a style; `sets`: what bakes is a filling that sets.
+    #[must_use]
+    pub fn of(style: Option<Style>, sets: bool) -> Self {
+        match style {
+            _ if sets => Self::Not,
+            Some(s) if !s.is_yeast_dough() => Self::Oven,
+            _ => Self::Yeast,
+        }
+    }
+}
+
 impl Dough {
     /// A dough of a weight and a density, raised by yeast.
     #[must_use]
@@ -121,6 +134,14 @@ impl Dough {
             density,
             raised: Raised::Yeast,
             rising: 1.0,
+        }
+    }
+    /// A dough or batter of a style, of a weight.
+    #[must_use]
+    pub fn of_style(style: Option<Style>, grams: Option<Spread<Mass>>) -> Self {
+        Self {
+            raised: Raised::of(style, false),
+            ..Self::new(grams, crate::density::of_style(style).value)
         }
     }
     /// Its volume in mm³, the doubts of weight and density taken as independent.

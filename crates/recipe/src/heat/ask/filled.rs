@@ -6,8 +6,9 @@ use super::super::notes::HeatField;
 use super::super::pan::{Outline, Pan};
 use super::super::typed::grams;
 use super::{Figures, Origin, grams_words};
+use crate::shape::Dough;
 use crate::size::{pan, times};
-use quantity::Mass;
+use quantity::{Mass, Spread};
 
 impl Figures<'_> {
     /// That what the recipe makes does not go into its pan as its measures have it.
@@ -45,7 +46,7 @@ impl Figures<'_> {
                 1 => OF_THE_BATCH.to_owned(),
                 n => format!("{OF_THE_BATCH}, in each of {n} {}", pan.are()),
             };
-            let fits = !pan.overfull(each, self.style());
+            let fits = !self.overfull(pan, each);
             return fits.then(|| (grams_words(each), Origin::Worked, Some(why)));
         }
         let known = self.value(HeatField::KnownDough);
@@ -94,7 +95,7 @@ impl Figures<'_> {
             }
             (None, None) => return None,
         };
-        if (count == 1 || resized.is_some()) && new.overfull(each, self.style()) {
+        if (count == 1 || resized.is_some()) && self.overfull(&new, each) {
             let known = grams(&known?.words).ok()?;
             let as_full = known * (new.volume() / known_pan?.volume());
             let whose = resized.map_or(String::new(), |g| {
@@ -110,6 +111,37 @@ impl Figures<'_> {
             Some(why) => (grams_words(each), Origin::Worked, Some(why)),
             None => (known?.words, Origin::Known, None),
         })
+    }
+
+    /// What goes into the new pan, as it is fitted into it: as doubtful in weight as the recipe's, where none is
+    /// typed.
+    pub(super) fn body(&self, dough: Option<Mass>) -> Dough {
+        let typed = self.notes.contains_key(HeatField::PanDough.key());
+        let given = self.given.filter(|_| self.style.is_none());
+        let doubt = given.and_then(|g| g.body.grams).filter(|_| !typed);
+        let grams = dough.map(|d| match doubt {
+            Some(all) => all.scaled(d.as_grams() / all.likely().as_grams()),
+            None => Spread::exact(d),
+        });
+        match given {
+            Some(g) => Dough {
+                grams,
+                ..g.body.clone()
+            },
+            None => Dough::of_style(self.style, grams),
+        }
+    }
+
+    /// Whether so much does not go into a pan: more than fills it as far as the known one is.
+    fn overfull(&self, pan: &Pan, dough: Mass) -> bool {
+        let known_pan = self.pan(HeatField::KnownPan).ok().flatten();
+        let known = self.value(HeatField::KnownDough);
+        let known = known.and_then(|k| grams(&k.words).ok());
+        pan.overfull(
+            dough,
+            self.body(None).density,
+            known.zip(known_pan.as_ref()),
+        )
     }
 
     /// What the recipe says, where the batch makes another amount of it than once the recipe, all of it is
@@ -150,6 +182,17 @@ impl Figures<'_> {
         g.once * (1.0 / f64::from(self.known_pans()))
     }
 
+    /// Whether the recipe's own bake is a thin one in its tin: no other tin or dough is typed for it.
+    pub(super) fn is_thin(&self, g: &Given) -> bool {
+        let typed = [HeatField::KnownPan, HeatField::KnownDough];
+        let typed = typed.iter().any(|f| self.notes.contains_key(f.key()));
+        let known = g.pan.as_ref().filter(|_| !typed);
+        known.is_some_and(|pan| {
+            let ml = self.each_once(g).as_grams() / self.body(None).density.likely().get();
+            ml > 0.0 && ml * 1e-6 / pan.area() < THIN
+        })
+    }
+
     /// The recipe's dough, where all of it goes into its one pan.
     pub(super) fn fitting(&self, g: &Given) -> Option<Mass> {
         let pan = self.pan(HeatField::KnownPan).ok()??;
@@ -158,7 +201,12 @@ impl Figures<'_> {
         }
         let each = self.each_once(g);
         let full = each.as_grams() * 1e-6 / pan.volume();
-        (FITS.0..=FITS.1).contains(&full).then_some(each)
+        let least = if pan::is_flat(&pan.read) {
+            FITS.0
+        } else {
+            LEAST_IN_A_TIN
+        };
+        (least..=FITS.1).contains(&full).then_some(each)
     }
 }
 
@@ -178,5 +226,10 @@ pub(super) fn made_once(g: &Given, pans: u32) -> String {
 
 /// Batches within this of once the recipe are of its size.
 const SAME_SIZE: f64 = 0.005;
-/// A batch between these shares of its pan's volume, 1 g to 1 mL, is in one pan.
+/// A batch between these shares of its pan's volume, 1 g to 1 mL, is in one pan; what is less on a sheet lies there in
+/// pieces.
 const FITS: (f64, f64) = (0.25, 1.0);
+/// Thinner than this, in m, fingers and biscuits in a tin are crisp right through (our own judgement, no source).
+const THIN: f64 = 0.015;
+/// The same of a tin: bars and fingers are pressed into it a finger thick.
+const LEAST_IN_A_TIN: f64 = 0.05;

@@ -5,6 +5,7 @@ use super::{Bake, Baked};
 use crate::heat::pan::Make;
 use crate::heat::{Advice, PRACTICE, clock};
 use crate::rework::style::Style;
+use crate::shape::against_rim;
 use quantity::{Mass, Spread};
 
 /// What every answer says first.
@@ -30,10 +31,16 @@ const SPEEDS: (f64, f64) = (0.4, 2.5);
 pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Advice> {
     let mut all = Vec::new();
     let t = &out.target;
-    if new.over {
+    if let Some(pan) = b.pan.to_fit()
+        && let Some(rim) = against_rim(&b.body, &pan)
+    {
+        let mut words = format!("In a {}: {}", b.pan.read, rim.words);
+        if new.over {
+            words.push_str(" Use less, or a larger pan: the time counts only what stands in it");
+        }
         all.push(Advice::new(
-            format!("Over the rim: this much rises far above a {}. Use less, or a larger pan; the time counts only what stands in it", b.pan.read),
-            "geometry, with the style's density and rise",
+            words.trim_end_matches('.'),
+            "geometry, with the density of what goes in and how much it grows (common practice, no source)",
         ));
     }
     if b.pans > 1

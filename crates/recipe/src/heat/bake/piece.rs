@@ -3,7 +3,7 @@
 use crate::heat::pan::{Outline, Pan};
 use crate::rework::style::Style;
 use numeric::heat::Shape;
-use quantity::Mass;
+use quantity::{Mass, Ratio, Spread};
 
 /// A baked piece stands at most this far above its pan, in depths of it.
 const DOME: f64 = 1.2;
@@ -33,14 +33,16 @@ fn expansion(style: Option<Style>) -> f64 {
     }
 }
 
-pub(super) fn density(style: Option<Style>) -> f64 {
-    crate::density::of_style(style).value.likely().get()
-}
-
 impl Piece {
-    pub(super) fn of(pan: &Pan, dough: Option<Mass>, fill: f64, style: Option<Style>) -> Self {
+    pub(super) fn of(
+        pan: &Pan,
+        dough: Option<Mass>,
+        fill: f64,
+        (style, density): (Option<Style>, Spread<Ratio>),
+    ) -> Self {
         // m³ when baked; a density of 1 g/mL is 1e-6 m³ for a gram.
-        let baked = dough.map(|m| m.as_grams() * 1e-6 / density(style) * expansion(style));
+        let density = density.likely().get();
+        let baked = dough.map(|m| m.as_grams() * 1e-6 / density * expansion(style));
         if let Outline::Free { across } = pan.outline {
             let radius = baked.map_or(across / 2.0, |v| {
                 (3.0 * v / (4.0 * std::f64::consts::PI)).cbrt()

@@ -2,11 +2,9 @@
 
 use super::Bake;
 use super::goal::CoreTarget;
-use super::piece::density;
 use crate::heat::pan::Pan;
 use crate::heat::{HeatError, clock, wrong};
-use crate::rework::style::Style;
-use quantity::{Mass, Temperature};
+use quantity::{Mass, Ratio, Spread, Temperature};
 
 /// Hotter than this no bake of twenty minutes or more is (our own judgement, no source).
 const SCORCHES: (f64, f64) = (275.0, 20.0);
@@ -38,22 +36,54 @@ pub(super) fn fits(b: &Bake, speed: f64) -> Result<(), HeatError> {
 
 impl Pan {
     /// Whether a dough does not go into it, even before it rises; never of a piece without a pan.
+    ///
+    /// # Inputs
+    /// - `density`: of the dough.
+    /// - `known`: a bake of it that is known: what fills this pan as far goes in, whatever its density says.
     #[must_use]
-    pub fn overfull(&self, dough: Mass, style: Option<Style>) -> bool {
-        self.holds
-            .is_some_and(|h| dough.as_grams() > h.high().as_millilitres() * density(style))
+    pub fn overfull(
+        &self,
+        dough: Mass,
+        density: Spread<Ratio>,
+        known: Option<(Mass, &Self)>,
+    ) -> bool {
+        let Some(holds) = self.holds else {
+            return false;
+        };
+        let by_density = holds.high().as_millilitres() * density.likely().get();
+        let as_known = known.and_then(|(dough, pan)| {
+            let times = holds.likely().as_millilitres() / pan.holds?.likely().as_millilitres();
+            Some(dough.as_grams() * times * AS_FULL)
+        });
+        dough.as_grams() > by_density.max(as_known.unwrap_or(0.0))
     }
 }
 
-/// Refuses a dough that does not go into its pan, even before it rises.
-pub(super) fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), HeatError> {
-    let (Some(dough), Some(holds)) = (dough, pan.holds) else {
-        return Ok(());
-    };
-    if !pan.overfull(dough, b.style) {
-        return Ok(());
+/// Two pans are as full as one another within this: volumes are charted or worked out (our own judgement, no source).
+const AS_FULL: f64 = 1.05;
+
+/// No dough, batter or filling is heavier, g/mL: a known bake of more was never in its pan (from memory).
+const HEAVIEST: f64 = 1.35;
+
+/// Refuses a dough that does not go into its pan, even before it rises; of the known bake, which was in its pan, one
+/// of which nothing of that weight would go in.
+pub(super) fn goes_in(b: &Bake) -> Result<(), HeatError> {
+    let density = b.body.density;
+    let heaviest = Spread::exact(Ratio::new(HEAVIEST.max(density.likely().get())));
+    if let Some(dough) = b.known_dough
+        && b.known_pan.overfull(dough, heaviest, None)
+    {
+        return too_much(&b.known_pan, dough, density);
     }
-    let density = density(b.style);
+    let known = b.known_dough.map(|d| (d, &b.known_pan));
+    match b.dough {
+        Some(dough) if b.pan.overfull(dough, density, known) => too_much(&b.pan, dough, density),
+        _ => Ok(()),
+    }
+}
+
+fn too_much(pan: &Pan, dough: Mass, density: Spread<Ratio>) -> Result<(), HeatError> {
+    let holds = pan.holds.map_or(0.0, |h| h.likely().as_millilitres());
     let round = |g: f64| {
         if g < 1000.0 {
             g.round()
@@ -62,11 +92,10 @@ pub(super) fn goes_in(pan: &Pan, dough: Option<Mass>, b: &Bake) -> Result<(), He
         }
     };
     wrong(format!(
-        "{:.0} g do not go into one {}: it holds {:.0} mL to the rim, about {:.0} g of this before it rises. If yours is deeper, type it with its depth; else give what goes into one pan, or a larger pan",
+        "{:.0} g do not go into one {}: it holds {holds:.0} mL to the rim, about {:.0} g of this before it rises. If yours is deeper, type it with its depth; else give what goes into one pan, or a larger pan",
         dough.as_grams(),
         pan.read,
-        holds.likely().as_millilitres(),
-        round(holds.likely().as_millilitres() * density)
+        round(holds * density.likely().get())
     ))
 }
 

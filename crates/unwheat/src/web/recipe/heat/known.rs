@@ -8,6 +8,7 @@ use crate::web::bench::{Bake, batch_sheet::times};
 use crate::web::page::day;
 use maud::{Markup, html};
 use quantity::{Mass, Temperature, scales_of};
+use recipe::density;
 use recipe::heat::{Figures, HeatError, HeatField, HeatNotes, Pan, degrees_words, oven_words};
 use recipe::sheet::Change;
 
@@ -95,13 +96,17 @@ fn says_of(k: &Kept, figures: &Figures<'_>) -> HeatNotes {
     });
     let given = figures.given;
     let pans = given.map_or(1, |g| g.pans);
-    let style = given.and_then(|g| g.style);
     let tin = pan.as_ref().or(given.and_then(|g| g.pan.as_ref()));
+    let goes_in = |m: &Mass| {
+        let recipe = given.and_then(|g| Some((g.once * (1.0 / f64::from(pans)), g.pan.as_ref()?)));
+        let density = given.map_or_else(|| density::of_style(None).value, |g| g.body.density);
+        tin.is_some_and(|p| p.holds.is_some() && !p.overfull(*m, density, recipe))
+    };
     let weight = bake
         .raw_g
         .map(Mass::grams)
         .map(|m| m * (1.0 / f64::from(pans)))
-        .filter(|m| tin.is_some_and(|p| p.holds.is_some() && !p.overfull(*m, style)));
+        .filter(goes_in);
     [
         (HeatField::KnownPan, pan.map(|_| bake.pan.clone())),
         (HeatField::KnownOven, oven),
