@@ -762,3 +762,29 @@ fn thin_fingers_are_done_by_their_colour() {
     let known = ask.known_dough.expect("what the recipe makes").as_grams();
     assert!((1590.0..1640.0).contains(&known), "{known}");
 }
+
+/// A loaf tin two thirds full and the rest in muffin cases: the 1 kg that the recipe makes is in neither, and the 55
+/// minutes are those of the larger tin, whichever is named first.
+#[test]
+fn what_two_tins_share_is_not_all_in_one() {
+    const SHARED: &str = "Almond Loaf\n\n300 g plain flour\n200 g sugar\n200 g butter\n4 eggs\n3 tsp baking powder\n100 g milk\n\n1. Beat the butter and sugar, beat in the rest.\n2. FILL.\n3. Bake the loaf at 180C for 55 minutes and the muffins for 20 minutes.\n";
+    let n = notes(&[(HeatField::Pan, "round 18x5 cm")]);
+    for fill in [
+        "Fill a 9x5 inch loaf tin two thirds with the batter, and spoon the rest into a 12-hole muffin tin",
+        "Half fill a 12-hole muffin tin, and pour the rest of the batter into a 9x5 inch loaf tin",
+    ] {
+        let g = read(&SHARED.replace("FILL", fill), None);
+        let figures = plain(&n, &g);
+        assert_eq!(figures.value(HeatField::KnownDough), None, "{fill}");
+        let pan = figures.value(HeatField::KnownPan).expect("a pan").shown();
+        assert!(pan.starts_with("loaf tin"), "{pan}");
+        let told = figures.remarks(false);
+        assert!(
+            told.iter().any(|a| a.words.contains("muffin tin")),
+            "{told:?}"
+        );
+    }
+    let one = SHARED.replace("FILL", "Pour into a greased 9x5 inch loaf tin");
+    let g = read(&one, None);
+    assert!(plain(&n, &g).value(HeatField::KnownDough).is_some());
+}

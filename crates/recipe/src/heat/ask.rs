@@ -295,6 +295,12 @@ impl Figures<'_> {
             }
         }
         if self.value(HeatField::KnownDough).is_none() {
+            if let Some(other) = self.given.and_then(|g| g.rest_in.as_ref()) {
+                all.push(Advice::new(
+                    format!("The method puts a part of it into another pan, '{other}': how much goes into this one no one says. For that one type its pan, its dough and its time as the known bake"),
+                    "follows from the recipe",
+                ));
+            }
             all.extend(self.too_much());
             let which = if self.value(HeatField::PanDough).is_none() {
                 "both pans are"

@@ -37,6 +37,8 @@ pub struct Given {
     pub pan_assumed: Option<String>,
     /// The pan's words.
     pub pan_words: Option<String>,
+    /// The words of another pan that takes the rest: how much goes into this one no one says.
+    pub rest_in: Option<String>,
     /// So many pans of this kind the method names, 'two 9-inch pans'; of a tin of many hollows, these.
     pub pans: u32,
     /// The pan that the batch's size was asked for, and how many of it.
@@ -252,6 +254,7 @@ pub fn given(rework: &Rework, batch: &Batch, larder: &Larder, name: Option<&str>
         pan: said.and_then(Pan::of_method),
         pan_assumed: said.and_then(|s| s.assumed()),
         pan_words: panful.pan_words.clone(),
+        rest_in: panful.rest_in.clone(),
         pans: said.map_or(1, |s| s.count * s.pan.hollows),
         sized: batch
             .pans

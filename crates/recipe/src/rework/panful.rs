@@ -31,6 +31,8 @@ pub struct Panful {
     pub said: Option<Said>,
     /// The words of the pan that it names, with measures or without.
     pub pan_words: Option<String>,
+    /// The words of another pan that takes the rest of it: how much goes into either no one says.
+    pub rest_in: Option<String>,
     /// It is a filling that is baked in a tin with a base, fruit or crumbs, as of a cheesecake: what
     /// suits a tin of batter or dough says nothing of it.
     pub set: bool,
@@ -44,6 +46,8 @@ struct Named {
     owner: Option<usize>,
     words: String,
     said: Option<Said>,
+    /// It takes what another pan leaves: 'spoon the rest into 6 muffin cases'.
+    takes_rest: bool,
 }
 
 /// Longest note that is looked at for a pan, bytes: longer ones tell stories.
@@ -59,6 +63,7 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
         FactKind::Pan { words, .. } => Some(Named {
             owner: Some(owner),
             words: words.clone(),
+            takes_rest: before_it(step, fact).is_some_and(|t| has_word(&t.to_lowercase(), &REST)),
             said: Said::of_fact(step, fact).map(|s| {
                 let said = of_each(s, step, fact, recipe);
                 if rolled { said.for_rolling_up() } else { said }
@@ -80,6 +85,7 @@ fn named_pans(recipe: &Recipe, owners: &[usize]) -> Vec<Named> {
                 owner: None,
                 words: said.words.clone(),
                 said: Some(said),
+                takes_rest: false,
             }));
         }
     }
@@ -107,15 +113,19 @@ fn is_rolled_up(recipe: &Recipe) -> bool {
         || steps.any(|t| sentences(&t).into_iter().any(|r| rolls(&t[r])))
 }
 
+/// Words of what one pan leaves for another.
+const REST: [&str; 4] = ["rest", "remaining", "remainder", "leftover"];
+
+/// What its sentence says before a fact.
+fn before_it<'s>(step: &'s Step, fact: &Fact) -> Option<&'s str> {
+    let begins = sentences(&step.text).into_iter().map(|r| r.start);
+    let from = begins.filter(|b| *b <= fact.span.start).max()?;
+    step.text.get(from..fact.span.start)
+}
+
 /// 'Makes 2 loaves … place each in a greased loaf pan': so many pans as pieces.
 fn of_each(mut said: Said, step: &Step, fact: &Fact, recipe: &Recipe) -> Said {
-    let begins = sentences(&step.text).into_iter().map(|r| r.start);
-    let from = begins.filter(|b| *b <= fact.span.start).max();
-    let before = from.and_then(|f| step.text.get(f..fact.span.start));
-    let each = before.is_some_and(|t| {
-        let mut words = t.split(|c: char| !c.is_alphanumeric());
-        words.any(|w| w.eq_ignore_ascii_case("each"))
-    });
+    let each = before_it(step, fact).is_some_and(|t| has_word(&t.to_lowercase(), &["each"]));
     let makes = recipe.makes.as_ref().filter(|m| {
         let text = m.text.to_lowercase();
         !["serve", "people", "portion"]
@@ -207,11 +217,24 @@ impl Rework {
         let theirs = |p: &&Named| alone && p.owner.is_some_and(|o| !parts.contains(&o));
         let pans = || pans.iter().filter(mine).chain(pans.iter().filter(theirs));
         let said = || pans().filter_map(|p| p.said.as_ref());
-        let said = said().find(|s| s.depth.is_known()).or(said().next());
+        // Of two that share it the larger is the one that bakes for longest.
+        let rest = pans().find(|p| {
+            let another = |s: &Said| said().any(|o| !o.pan.is_as(&s.pan));
+            p.takes_rest && p.said.as_ref().is_some_and(another)
+        });
+        let one = |s: &&Said| s.pan.volume().likely().as_millilitres() / f64::from(s.pan.hollows);
+        let largest = rest.and_then(|_| said().max_by(|a, b| one(a).total_cmp(&one(b))));
+        let first = || said().find(|s| s.depth.is_known()).or(said().next());
+        let said = largest.or_else(first);
+        let rest_in = said.filter(|_| rest.is_some()).and_then(|s| {
+            let others = pans().filter(|p| p.said.as_ref().is_some_and(|o| !o.pan.is_as(&s.pan)));
+            others.map(|p| p.words.clone()).next()
+        });
         let words = said.map(|s| &s.words).or(pans().map(|p| &p.words).next());
         Panful {
             counted: self.counted(&parts, set),
             pan_words: words.cloned(),
+            rest_in,
             said: said.cloned(),
             parts,
             set,
@@ -565,11 +588,12 @@ fn density(c: &ReworkedComponent) -> Spread<Ratio> {
 
 impl Panful {
     /// The recipe's own pan, and how many: that the method names with its depth, or a filling's with the
-    /// usual one, since a springform is as deep as most are.
+    /// usual one, since a springform is as deep as most are. None where another takes the rest.
     #[must_use]
     pub fn own(&self) -> Option<(&Pan, u32)> {
         let said = self.said.as_ref();
-        let said = said.filter(|s| s.depth.is_known() || self.set && s.depth == Depth::Usual)?;
+        let known = |s: &&Said| s.depth.is_known() || self.set && s.depth == Depth::Usual;
+        let said = said.filter(|s| self.rest_in.is_none() && known(s))?;
         Some((&said.pan, said.count))
     }
 

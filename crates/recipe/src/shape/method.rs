@@ -293,7 +293,8 @@ pub fn dough_of(rework: &Rework, batch: &Batch, component: usize, kind: Kind) ->
         panful.parts.retain(|c| *c == component || rolled(*c));
     }
     let parts = &panful.parts;
-    let whole = parts.iter().all(|c| rework.components[*c].unweighed() == 0);
+    let whole = (kind != Kind::Fit || panful.rest_in.is_none())
+        && parts.iter().all(|c| rework.components[*c].unweighed() == 0);
     let all = Spread::sum_independent(parts.iter().map(|c| {
         let share = panful.share(*c);
         batch.components[*c].makes.scaled(share)

@@ -14,7 +14,9 @@ impl Figures<'_> {
     /// That what the recipe makes does not go into its pan as its measures have it.
     #[must_use]
     pub fn too_much(&self) -> Option<Advice> {
-        let g = self.given.filter(|g| g.once_unweighed == 0)?;
+        let g = self
+            .given
+            .filter(|g| g.once_unweighed == 0 && g.rest_in.is_none())?;
         let pan = self.pan(HeatField::KnownPan).ok()??;
         let each = self.each_once(g);
         let holds = pan.holds?.likely().as_millilitres();
@@ -196,7 +198,7 @@ impl Figures<'_> {
     /// The recipe's dough, where all of it goes into its one pan.
     pub(super) fn fitting(&self, g: &Given) -> Option<Mass> {
         let pan = self.pan(HeatField::KnownPan).ok()??;
-        if matches!(pan.outline, Outline::Free { .. }) {
+        if matches!(pan.outline, Outline::Free { .. }) || g.rest_in.is_some() {
             return None;
         }
         let each = self.each_once(g);

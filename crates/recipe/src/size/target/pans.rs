@@ -188,7 +188,9 @@ impl Aim<'_> {
         }
         // Of a tin whose depth no one says the area is known: there it stands as thick as before.
         let areas = |s: &Said| s.pan.area().is_some() && pan.area().is_some();
-        let by_area = |s: &Said| panful.own().is_none() && s.depth == Depth::Usual && areas(s);
+        let whole = panful.rest_in.is_none();
+        let by_area =
+            |s: &Said| whole && panful.own().is_none() && s.depth == Depth::Usual && areas(s);
         let said = panful.said.as_ref();
         let said = said.filter(|s| panful.own().is_some() || by_area(s));
         // What lies on a sheet says nothing of how full a tin is.
