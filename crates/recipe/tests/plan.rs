@@ -24,6 +24,8 @@ mod milk;
 mod order;
 #[path = "plan/said.rs"]
 mod said;
+#[path = "plan/savoury_tart.rs"]
+mod savoury_tart;
 #[path = "plan/served.rs"]
 mod served;
 #[path = "plan/taken.rs"]

@@ -353,7 +353,7 @@ impl Build<'_> {
         }
         if !any && lines > 0 {
             self.without_method(c, component, &mut out);
-        } else if goes_unmixed(component, &out) {
+        } else if goes_unmixed(component, &out, || taken::is_mixed(self, c)) {
             let mix = placed(None, Draft::usual(table::of("mix"), "Mix"));
             out.insert(weighed + usize::from(gelled), mix);
         } else if let Some((at, step)) = self.only_told(c, &out) {

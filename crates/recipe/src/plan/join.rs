@@ -168,15 +168,33 @@ pub(super) fn parts(
             };
             name.last().is_some_and(takes)
         });
+        // 'Soften the leeks. Line the tin. Spread the leeks over the case': not before the tin is lined.
+        let mine = taken::own_words(build, c);
+        let takes = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
+            let here = words(&taking(&s.text));
+            let any = mine
+                .iter()
+                .any(|w| here.contains(w) && !only_later(&s.text, |x| x == w));
+            own(s.number) != Some(c) && any
+        });
         let next = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let bakes = |c: usize| chains[c].iter().any(|&t| list[t].what == "bake");
             let beside = |o: usize| {
                 let apart = bakes(c) && bakes(o) && in_a_tin_of_its_own(build, (c, o), &s.text);
-                apart || is_meanwhile(&s.text) || served_beside(build, o, &s.text)
+                // 'Bake for 30 minutes. Serve warm': what was begun before is baked.
+                let mut of = chains[o]
+                    .iter()
+                    .filter(|&&t| list[t].step == Some(s.number));
+                let begun = chains[o]
+                    .iter()
+                    .any(|&t| list[t].step < Some(s.number) && list[t].step.is_some());
+                let baked = begun && of.next().is_some_and(|&t| list[t].what == "bake");
+                apart || is_meanwhile(&s.text) || !baked && served_beside(build, o, &s.text)
             };
             let aside = |o: usize| beside(o) || only_makes(build, o, s);
             own(s.number).is_some_and(|o| o != c && !aside(o))
         });
+        let next = takes.or(next);
         let fills = recipe.steps.iter().filter(|s| s.number > last).find(|s| {
             let here = words(&taking(&s.text));
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")

@@ -153,7 +153,14 @@ fn mixes(p: &Placed) -> bool {
 
 /// Whether no step says when a part is mixed: one whose eggs and milk come together before the next takes
 /// it in, or a dough that is rolled or shaped.
-pub(super) fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
+///
+/// # Inputs
+/// - `elsewhere`: whether a step of another part mixes it: 'Whisk the cream and eggs with the leeks, pour into the case'.
+pub(super) fn goes_unmixed(
+    part: &ReworkedComponent,
+    all: &[Placed],
+    elsewhere: impl Fn() -> bool,
+) -> bool {
     let mixed = |all: &[Placed]| all.iter().any(mixes);
     let shaped = |p: &Placed| matches!(p.draft.what, "roll" | "shape" | "rise");
     let flour = part.reworked.flour.likely().as_grams() > 0.0;
@@ -168,7 +175,7 @@ pub(super) fn goes_unmixed(part: &ReworkedComponent, all: &[Placed]) -> bool {
         Some(at) => part.lines.len() > 1 && !mixed(&all[..at]),
         None => {
             let cooked = all.iter().any(|p| is_heat(&p.draft) && p.cooks);
-            part.spoils.len() > 1 && !mixed(all) && !cooked
+            part.spoils.len() > 1 && !mixed(all) && !cooked && !elsewhere()
         }
     }
 }

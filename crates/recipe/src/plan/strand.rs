@@ -269,8 +269,13 @@ pub(super) fn joined(
             let mut rest = chains[chain].iter().copied().filter(behind);
             (last(s.of), rest.find(named))
         } else {
-            let mut rest = chains[chain].iter().copied().filter(behind);
-            (last(s.of), rest.find(takes))
+            let rest = chains[chain].iter().copied().filter(behind);
+            // 'Meanwhile beat the custard and pour it into the case. Bake': not before it is in.
+            let said = words(&step.text[s.beside.work.clone()]);
+            let in_it = said.iter().any(|w| PUTS_ON.contains(&w.as_str()));
+            let bake = |t: &usize| in_it && list[*t].what == "bake" && list[*t].cooks;
+            let to = rest.clone().find(takes).or_else(|| rest.clone().find(bake));
+            (last(s.of), to)
         };
         if let Some((made, to)) = made.zip(to) {
             order(list, made, to);

@@ -151,7 +151,16 @@ pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
     };
     let steps: Vec<_> = build.recipe.steps.iter().collect();
     let said: Vec<Vec<String>> = steps.iter().map(|s| words(&taking(&s.text))).collect();
-    let takes = |name: &String| said.iter().position(|s| s.iter().any(|w| is(name, w)));
+    // 'Mix in the egg' of the pastry takes none of the filling's.
+    let mine = own_words(build, c);
+    let others = |n: usize| {
+        let of = |c: &usize| build.chains[n] == *c || build.owners[n] == *c;
+        !of(&c) && !said[n].iter().any(|w| mine.contains(w))
+    };
+    let takes = |name: &String| {
+        let mut all = (0..said.len()).filter(|&n| !others(n));
+        all.find(|&n| said[n].iter().any(|w| is(name, w)))
+    };
     let first: Option<Vec<usize>> = spoils.iter().map(takes).collect();
     let first = first?.into_iter().min()?;
     let lines = part.lines.iter().filter_map(|l| words(&l.name).pop());
@@ -171,7 +180,8 @@ pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
         let thaws = said[n].iter().any(|w| w == "thaw" || w == "defrost");
         !any && (names || (n > 0 || thaws) && !mixes)
     };
-    (0..first).all(plain).then(|| steps[first].number)
+    let before = (0..first).all(|n| others(n) || plain(n));
+    before.then(|| steps[first].number)
 }
 
 /// Whether a step puts a wash or glaze on, and of which part: one that holds egg or milk and no flour,

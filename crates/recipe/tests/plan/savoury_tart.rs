@@ -1,0 +1,63 @@
+//! A tart whose filling is fried while the case is made.
+
+use super::days::{ask, holds};
+use super::{at, comes_after, of, sheet};
+use recipe::plan::plan;
+
+/// Written for this test.
+const LINES: &str = "Leek tart\n\nPastry\n200 g plain flour\n100 g butter\n1 egg\n2 tbsp water\n\nFilling\n400 g leeks\n30 g butter\n200 ml double cream\n150 ml milk\n3 eggs\n80 g Cheddar\n\n";
+
+/// Steps of such a tart, and the task that puts its custard together.
+const METHODS: [(&str, &str); 6] = [
+    // The leeks first, and long before the case is baked.
+    (
+        "1. Melt the butter and cook the leeks gently for 20 minutes until soft.\n2. Rub the butter into the flour, mix in the egg and water. Wrap and chill for 1 hour.\n3. Roll out the pastry, line a 23 cm tart tin and chill for 30 minutes.\n4. Bake blind at 190C for 15 minutes, remove the beans and bake for 5 minutes more.\n5. Spread the leeks over the case. Whisk the cream, milk and eggs with the cheese and pour over. Bake for 40 minutes at 160C.\n",
+        "Spread leeks",
+    ),
+    (
+        "1. Soften the leeks in the butter over a low heat, about 25 minutes. Leave to cool completely.\n2. Rub the butter into the flour, mix in the egg and water. Wrap and chill for 1 hour.\n3. Roll out the pastry, line a 23 cm tart tin and chill for 30 minutes.\n4. Bake blind at 190C for 15 minutes, remove the beans and bake for 5 minutes more.\n5. Whisk the cream, milk and eggs, stir in the leeks and cheese, pour into the case. Bake at 170C for 35 minutes.\n",
+        "Mix cream",
+    ),
+    // While the pastry chills.
+    (
+        "1. Rub the butter into the flour, mix in the egg and water. Chill for 30 minutes.\n2. Melt the butter and cook the leeks gently for 20 minutes until soft.\n3. Line a 23 cm tin with the pastry. Chill for 20 minutes. Bake blind at 190C for 15 minutes, remove the beans and bake for 5 minutes more.\n4. Spread the leeks over the case. Whisk the cream, milk and eggs with the cheese and pour over. Bake at 170C for 35 minutes.\n",
+        "Spread leeks",
+    ),
+    // While it bakes blind; the bake of all says how it is served.
+    (
+        "1. Rub the butter into the flour, mix in the egg and water. Chill for 1 hour.\n2. Line a 23 cm tin with the pastry. Chill for 20 minutes.\n3. Bake blind at 200C for 15 minutes, then remove the beans and bake for 8 minutes.\n4. Meanwhile fry the leeks in the butter for 20 minutes. Leave to cool.\n5. Beat the eggs with the cream and milk, add the cheese and the leeks. Pour into the case.\n6. Bake at 180C for 30 minutes. Serve warm.\n",
+        "Mix eggs",
+    ),
+    // In one step with the bake.
+    (
+        "1. Rub the butter into the flour, mix in the egg and water. Chill for 30 minutes.\n2. Line a 23 cm tin with the pastry. Chill for 20 minutes.\n3. Bake the case blind at 200C for 20 minutes.\n4. While the case cools, soften the leeks in the butter for 20 minutes. Cool. Whisk the cream, milk and eggs, stir in the leeks and cheese, pour into the case. Bake at 170C for 35 minutes.\n",
+        "Mix cream",
+    ),
+    (
+        "1. Rub the butter into the flour, mix in the egg and water. Chill for 30 minutes.\n2. Line a 23 cm tin with the pastry. Chill for 20 minutes. Bake blind at 190C for 20 minutes.\n3. Meanwhile, soften the leeks in the butter for 15 minutes, then leave to cool. Whisk the eggs, cream and milk. Scatter the leeks and cheese in the case and pour the custard over. Bake at 170C for 35 minutes.\n",
+        "Mix eggs",
+    ),
+];
+
+/// Worked by hand: eggs and cream come out of the fridge when the leeks are done, or after; from then to the oven it
+/// takes a good half hour of work and cooling, so there is a plan; and raw custard goes into a case that is
+/// baked blind and is baked with it.
+#[test]
+fn a_filling_fried_beside_the_case_has_a_plan() {
+    for (method, custard) in METHODS {
+        let s = sheet(&format!("{LINES}{method}"));
+        let t = of(&s, 1.0);
+        let filled = t.list.iter().position(|t| t.name == "Bake filled");
+        let filled = filled.unwrap_or_else(|| panic!("{method}: {:#?}", t.list));
+        let mixed = t.list.iter().position(|t| t.name.starts_with(custard));
+        let mixed = mixed.unwrap_or_else(|| panic!("{method}: {:#?}", t.list));
+        assert!(comes_after(&t, filled, mixed), "{method}");
+        // It is mixed once, and its leeks hold up no pastry.
+        assert!(t.task("filling:mix").is_none_or(|m| *m == t.list[mixed]));
+        let (leeks, rub) = (at(&t, "filling:weigh"), at(&t, "pastry:rub_in"));
+        assert!(!comes_after(&t, rub, leeks), "{method}");
+        let day = ask(&[s], Some(1440 + 18 * 60));
+        let p = plan(&day).unwrap_or_else(|e| panic!("{method}: {e:?}"));
+        holds(&day, &p);
+    }
+}
