@@ -298,7 +298,7 @@ impl Build<'_> {
             let about = self.w.rework.components.get(owner).unwrap_or(component);
             let earlier: Option<&Step> = self.recipe.steps[..n].last();
             let cut = Cut {
-                earlier: earlier.map_or(&[], |s| &s.facts),
+                earlier,
                 begun: any,
                 beside: aside.as_ref().map(|s| &s.beside),
                 reworked: self.reworked(about),

@@ -4,6 +4,7 @@ use super::step::Draft;
 use super::stretch::call;
 use super::table;
 use super::task::{Basis, Span, Wait};
+use crate::rework::{laminates, turns};
 use crate::sentences::{sentence, sentences, words};
 use quantity::number_word;
 use std::ops::Range;
@@ -19,16 +20,9 @@ fn given(text: &str, at: usize) -> Option<(u32, u32, bool)> {
         .collect();
     let has = |all: &[&str]| all.iter().any(|w| said.contains(w));
     // 'Repeat twice more, chilling for 20 minutes between folds': beside the fold that is told before.
-    let again = words.windows(2).find_map(|w| match (w[0], w[1]) {
-        ("repeat", "twice") => Some(2),
-        ("repeat", "once") => Some(1),
-        ("repeat", n) => number_word(n)
-            .or_else(|| n.parse().ok())
-            .filter(|n| *n <= 6),
-        _ => None,
-    });
-    if let Some(n) = again.filter(|_| has(&["between", "each time", "after each"])) {
-        return Some((n + 1, 1, has(&["after each"])));
+    let again = repeated(&said);
+    if let Some(n) = again.filter(|_| has(&["between", "each time", "after each", "after every"])) {
+        return Some((n + 1, 1, has(&["after each", "after every"])));
     }
     let folds = words.iter().position(|w| matches!(*w, "folds" | "turns"))?;
     let mut before = words[..folds].iter().rev();
@@ -43,6 +37,35 @@ fn given(text: &str, at: usize) -> Option<(u32, u32, bool)> {
 
 /// So many folds are told at the most.
 const MOST: u32 = 8;
+
+/// How often a sentence repeats what stands before it: 'Repeat twice more', 'Repeat the rolling and folding two more
+/// times', 'Repeat once'.
+fn repeated(said: &str) -> Option<u32> {
+    let words = words(said);
+    let from = words.iter().position(|w| w == "repeat")?;
+    let rest = &words[from + 1..];
+    let number = |w: &String| number_word(w).or_else(|| w.parse().ok());
+    let counted = rest.iter().enumerate().find_map(|(i, w)| {
+        let next = rest.get(i + 1).map(String::as_str);
+        match (w.as_str(), next) {
+            ("twice", _) => Some(2),
+            ("once", _) => Some(1),
+            ("thrice", _) => Some(3),
+            (_, Some("more" | "time" | "turn" | "fold")) => number(w),
+            _ => None,
+        }
+    });
+    let first = || rest.first().and_then(number);
+    counted.or_else(first).filter(|n| (1..MOST).contains(n))
+}
+
+/// Whether what a sentence repeats is all that stands before it, its rest too: it names no work, or the rest as well.
+fn repeats_the_rest(said: &str) -> bool {
+    let words = words(said);
+    let says = |list: &[&str]| words.iter().any(|w| list.contains(&w.as_str()));
+    says(&["chill", "chilling", "rest", "resting"])
+        || !says(&["roll", "rolling", "fold", "folding"])
+}
 
 /// The minutes at the beginning of words: '30 minutes', 'half an hour', 'hour'.
 fn minutes(words: &[String]) -> Option<f64> {
@@ -176,6 +199,71 @@ fn more_folds(said: &str) -> Option<u32> {
     Some(times.unwrap_or(1)).filter(|n| (1..=MOST).contains(n))
 }
 
+/// 'Roll and fold. Chill 30 minutes. Repeat twice more': so often again the fold and its rest, which the step before
+/// may tell.
+fn repeats(text: &str, before: Option<&Draft>, out: &mut Vec<Draft>) {
+    for said in sentences(text) {
+        let words = &text[said.clone()];
+        let Some(n) = repeated(words)
+            .filter(|_| repeats_the_rest(words) && given(text, said.start).is_none())
+        else {
+            continue;
+        };
+        let here = |d: &Draft| said.contains(&d.at);
+        let timed = |d: &Draft| here(d) && d.wait.is_some() && d.wait_basis != Basis::Guess;
+        let cold = |d: &&Draft| d.what == "chill";
+        let last = out.iter().rfind(|d| d.at < said.start);
+        let Some(rest) = last
+            .filter(cold)
+            .or(before.filter(|_| last.is_none()))
+            .cloned()
+        else {
+            continue;
+        };
+        let folds = |d: &Draft| d.name.to_lowercase().contains("fold");
+        if out.iter().any(timed) || last.is_some() && !out.iter().any(folds) {
+            continue;
+        }
+        out.retain(|d| !here(d));
+        let to = out
+            .iter()
+            .position(|d| d.at > said.start)
+            .unwrap_or(out.len());
+        let more = (2..=n + 1).flat_map(|k| {
+            let fold = Draft::usual(table::of("roll"), &format!("Roll, fold: {k} of {}", n + 1));
+            [fold, rest.clone()].map(|d| Draft {
+                at: said.start,
+                ..d
+            })
+        });
+        out.splice(to..to, more);
+    }
+}
+
+/// 'Give it a second turn, chill 30 minutes, then a third turn': work before each of those chills.
+fn turned(text: &str, out: &mut Vec<Draft>) {
+    if !laminates(text) {
+        return;
+    }
+    for (at, which) in turns(text) {
+        let name = match which.as_str() {
+            "another" => "Roll, fold again".to_owned(),
+            which => format!("Roll, fold: {which} turn"),
+        };
+        let to = out.iter().position(|d| d.at >= at).unwrap_or(out.len());
+        let before = to.checked_sub(1).map(|b| &mut out[b]);
+        match before.filter(|d| d.is_work() && sentence(text, d.at) == sentence(text, at)) {
+            Some(d) if d.name.to_lowercase().contains("fold") => {}
+            Some(d) => call(d, "Fold"),
+            None => {
+                let mut fold = Draft::usual(table::of("roll"), &name);
+                fold.at = at;
+                out.insert(to, fold);
+            }
+        }
+    }
+}
+
 /// Behind a wait a dough is rolled and folded again: a step says each activity once.
 fn again(text: &str, out: &mut Vec<Draft>) {
     for said in sentences(text) {
@@ -202,8 +290,13 @@ fn again(text: &str, out: &mut Vec<Draft>) {
 
 /// The stretches of a step with each of its folds and rests apart: 'three folds, chilling 30 minutes
 /// between each' is three times work and two waits.
-pub(super) fn one_by_one(text: &str, mut drafts: Vec<Draft>) -> Vec<Draft> {
+///
+/// # Arguments
+/// * `before` — the chill that the step before ends with.
+pub(super) fn one_by_one(text: &str, before: Option<&Draft>, mut drafts: Vec<Draft>) -> Vec<Draft> {
     at_intervals(text, &mut drafts);
+    repeats(text, before, &mut drafts);
+    turned(text, &mut drafts);
     again(text, &mut drafts);
     let mut out: Vec<Draft> = Vec::new();
     for rest in drafts {

@@ -146,8 +146,8 @@ pub(super) struct Cut<'a> {
     pub objects: &'a Objects,
     /// A butter that is folded in is a part of its own.
     pub folded: bool,
-    /// Facts of the step before.
-    pub earlier: &'a [Fact],
+    /// The step before.
+    pub earlier: Option<&'a Step>,
     /// Where it does work beside its own.
     pub beside: Option<&'a Beside>,
     /// Steps of the part stand before.
@@ -349,7 +349,8 @@ impl Cut<'_> {
         self.mixes_on(step, &mut out);
         super::stretch::brush_again(&mut out, &step.text);
         cool_on(&mut out, &step.text);
-        let mut out = super::folds::one_by_one(&step.text, out);
+        let chilled = self.chilled_before();
+        let mut out = super::folds::one_by_one(&step.text, chilled.as_ref(), out);
         let no_folds = self.ruled("no stretch and fold", step.number);
         for d in &mut out {
             if no_folds && d.what == "fold" {
@@ -436,8 +437,17 @@ impl Cut<'_> {
     /// Whether what waits in 'while the loaves cool' has a wait of its own here, or in the step before.
     fn said_elsewhere(&self, step: &Step, fact: &Fact, a: Activity) -> bool {
         let here = step.facts.iter().filter(|f| f.span != fact.span);
-        let mut all = here.chain(self.earlier);
+        let mut all = here.chain(self.earlier.iter().flat_map(|s| &s.facts));
         all.any(|f| matches!(minutes_of(f), Some((Some(b), _)) if a == b))
+    }
+
+    /// The chill of a given time that the step before ends with.
+    fn chilled_before(&self) -> Option<Draft> {
+        let step = self.earlier?;
+        let last = |f: &Fact| minutes_of(f).map(|m| (f.span.start, m));
+        let (at, (doing, span)) = step.facts.iter().rev().find_map(last)?;
+        let chill = doing.filter(|a| *a == Activity::Chill)?;
+        span.map(|_| self.stretch(step, chill, span, at))
     }
 
     /// Behind a wait a step mixes again: 'Cool 5 minutes. Beat in the eggs.'

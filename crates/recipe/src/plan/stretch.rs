@@ -113,8 +113,9 @@ pub(super) fn goes_on_hot(out: &[Draft], text: &str, at: usize) -> bool {
 }
 
 /// Words that a name of few words does not end in.
-const OPEN: [&str; 12] = [
-    "a", "an", "and", "at", "for", "in", "of", "on", "or", "the", "to", "with",
+const OPEN: [&str; 18] = [
+    "a", "an", "and", "at", "between", "by", "for", "from", "in", "into", "of", "on", "onto", "or",
+    "over", "the", "to", "with",
 ];
 
 /// The first words of the sentence at a byte of a step, in place of a name.

@@ -57,5 +57,6 @@ pub(crate) use steps::Whose;
 pub use steps::steps_of as owners;
 pub(crate) use steps::{
     goes_on_a_bake, goes_over_a_bake, is_called, is_crumb, is_filling, is_folded_in, laminates,
+    turns,
 };
 pub(crate) use water::LEAST_FLOUR;

@@ -14,6 +14,7 @@ mod whose;
 
 pub(crate) use part::{
     goes_on_a_bake, goes_over_a_bake, is_called, is_crumb, is_filling, is_folded_in, laminates,
+    turns,
 };
 pub(crate) use whose::Whose;
 

@@ -2,7 +2,7 @@
 
 use super::engine::{UNSURE, Work};
 use super::reworked::StyleChoice;
-use super::steps::is_crumb;
+use super::steps::{is_crumb, is_folded_in, laminates};
 use super::style::{Guess, Style};
 use crate::sentences::words;
 use crate::weigh::is_nut_filling;
@@ -44,6 +44,8 @@ impl Work<'_> {
             let sure = self.is_called(&DOUGH);
             let sure = if sure { BY_NAME } else { UNSURE };
             ("potato_dough", "pancake_crepe", sure)
+        } else if self.is_rolled_with_fat() {
+            ("laminated", "enriched_dough", BY_NAME)
         } else {
             return None;
         };
@@ -110,6 +112,17 @@ impl Work<'_> {
             let t = t.to_lowercase();
             words.iter().any(|w| t.contains(w))
         })
+    }
+
+    /// Whether its steps fold a part that is butter into it: its own ratios have only what is kneaded in.
+    fn is_rolled_with_fat(&self) -> bool {
+        let recipe = &self.formula.recipe;
+        let folded = |c: &&crate::recipe::Component| {
+            c.name != self.weighed.name && is_folded_in(recipe, &c.name)
+        };
+        recipe.components.iter().any(|c| folded(&c))
+            && !is_folded_in(recipe, &self.weighed.name)
+            && self.steps.iter().any(|s| laminates(&s.text))
     }
 
     /// Grams of the lines of some kind.

@@ -218,3 +218,117 @@ fn a_fold_again_behind_a_chill_is_not_lost() {
         assert!(names.ends_with(&["Chill", said, "Chill"]), "{names:?}");
     }
 }
+
+const CRESCENTS: &str = r"Breakfast crescents
+
+Makes 12
+
+For the dough
+500 g strong white flour
+50 g caster sugar
+10 g salt
+7 g instant yeast
+30 g soft butter
+280 ml cold milk
+
+For the layers
+280 g cold butter
+
+Wash
+1 egg yolk
+1 tbsp milk
+
+1. Mix the flour, sugar, salt, yeast, soft butter and milk to a dough and knead for 4 minutes. Chill overnight, 10 to 14 hours.
+2. Roll the dough to a 26 cm square, lay the butter on it, fold the corners over and seal.
+3. Roll out to 60 x 20 cm and fold in three. Chill for 30 minutes. Repeat the rolling and folding twice more, chilling for 30 minutes after each turn.
+4. Roll out to 60 x 30 cm and cut into 12 long triangles. Roll up from the wide side.
+5. Leave to rise for 2 hours until puffy. Brush with the wash.
+6. Bake at 200 °C for 18-20 minutes until golden. Cool on a rack.
+";
+
+/// What of a dough comes between its night in the fridge and its rise, by kind.
+fn between(t: &Tasks) -> Vec<&'static str> {
+    let mine = t
+        .done()
+        .filter(|(_, t)| t.of == "dough")
+        .map(|(_, t)| t.what);
+    let all: Vec<&str> = mine.collect();
+    let night = all.iter().position(|w| *w == "chill").expect("a night");
+    let rise = all.iter().position(|w| *w == "rise").expect("a rise");
+    all[night + 1..rise].to_vec()
+}
+
+/// The butter of 'layers' was mixed in the bake, the third chill was missing, and the sheet was to be rolled up with
+/// thread.
+#[test]
+fn a_butter_by_any_name_is_flat_before_it_is_folded_in() {
+    let s = sheet(CRESCENTS);
+    let t = of(&s, 1.0);
+    let layers: Vec<&str> = t
+        .list
+        .iter()
+        .filter(|t| t.of == "layers")
+        .map(|t| t.what)
+        .collect();
+    assert_eq!(layers, ["weigh", "roll"]);
+    assert!(comes_after(&t, at(&t, "dough:roll"), at(&t, "layers:roll")));
+    // The butter goes in, then three turns and a chill behind each; then it is rolled out and cut.
+    let turns = ["roll", "roll", "chill", "roll", "chill", "roll", "chill"];
+    assert_eq!(between(&t)[..7], turns);
+    assert_eq!(chills(&t, "dough"), [600.0, 30.0, 30.0, 30.0]);
+    let larder = larder::Larder::built_in().expect("the built-in tables");
+    let w = recipe::sheet::work(&s, &[], &larder, &[]).expect("a recipe");
+    let dough = &w.rework.components[0];
+    assert_eq!(dough.style.map(|s| s.style.key()), Some("laminated"));
+    assert!(
+        dough
+            .method_notes
+            .iter()
+            .all(|n| !n.text.contains("thread"))
+    );
+}
+
+/// 'Repeat twice more' was five minutes of work without a rest.
+#[test]
+fn what_is_repeated_is_the_fold_and_its_rest() {
+    let repeat =
+        "Repeat the rolling and folding twice more, chilling for 30 minutes after each turn.";
+    for (said, names) in [
+        (
+            "Repeat twice more.",
+            ["Roll, fold: 2 of 3", "Roll, fold: 3 of 3"],
+        ),
+        (
+            "\n4. Repeat the rolling, folding and chilling two more times.",
+            ["Roll, fold: 2 of 3", "Roll, fold: 3 of 3"],
+        ),
+        (
+            "\n4. Give the dough a second turn, chill 30 minutes, then a third turn and chill for 30 minutes.",
+            ["Roll, fold: second turn", "Roll, fold: third turn"],
+        ),
+    ] {
+        let text = CRESCENTS.replace(repeat, said);
+        let text = if said.starts_with('\n') {
+            text.replace("6. Bake", "7. Bake")
+                .replace("5. Leave", "6. Leave")
+                .replace("4. Roll out", "5. Roll out")
+        } else {
+            text
+        };
+        let t = of(&sheet(&text), 1.0);
+        assert_eq!(chills(&t, "dough"), [600.0, 30.0, 30.0, 30.0], "{said}");
+        for name in names {
+            let found: Vec<_> = t.list.iter().filter(|t| t.name == name).collect();
+            assert_eq!(found.len(), 1, "{said}: {name}");
+        }
+    }
+    // A verb is no turn, and one count of folds is no second one.
+    let t = of(
+        &sheet(&CRESCENTS.replace(
+            "Chill for 30 minutes. Repeat",
+            "Turn it round. Chill for 30 minutes. Repeat",
+        )),
+        1.0,
+    );
+    assert_eq!(chills(&t, "dough").len(), 4);
+}

@@ -252,7 +252,8 @@ impl Notes<'_> {
             let text = self.core_words("Done when the middle reads ", core);
             self.say(None, "core temperature", &r.cited(), text);
         }
-        if matches!(style.key(), "lean_bread" | "enriched_dough") {
+        let layered = style.key() == "laminated" && self.yeasted();
+        if layered || matches!(style.key(), "lean_bread" | "enriched_dough") {
             // Where the method has it cool in its tin for a time, that is the time.
             let out = if self.cools_in_its_tin() {
                 "Out of the tin when the method says so; cut"

@@ -317,18 +317,68 @@ pub(crate) fn laminates(text: &str) -> bool {
         matches!(w[1], "fold" | "folds" | "turns")
             && (w[0] == "more" || number_word(w[0]).is_some() || w[0].parse::<u32>().is_ok())
     });
+    let counted = counted || !turns(&text).is_empty();
     let folds = words.iter().any(|w| matches!(*w, "fold" | "folds"));
     let cold = text.contains("cold butter") || text.contains("slab of butter");
+    // 'Roll out, lay the butter on one half, fold the other over it'; spread on it is a filling.
+    let laid = words.iter().enumerate().any(|(n, w)| {
+        let mut before = words[..n].iter().rev().take(4);
+        *w == "butter" && before.any(|v| matches!(*v, "lay" | "place" | "put" | "set"))
+    });
+    let cold = cold || text.contains("roll") && laid;
     counted || folds && cold || SAID.iter().any(|s| text.contains(s))
 }
 
-/// Whether a component is butter or fat that a step folds into a dough.
+/// Folds that a text counts one by one, with the bytes they end at: 'a second turn', 'the last letter fold', 'another
+/// turn'; not 'first fold in the flour', 'turn out'.
+pub(crate) fn turns(text: &str) -> Vec<(usize, String)> {
+    const WHICH: [&str; 8] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "last", "final",
+    ];
+    const KINDS: [&str; 5] = ["single", "double", "letter", "book", "simple"];
+    let lower = text.to_ascii_lowercase();
+    let split = lower.split(|c: char| !c.is_alphanumeric());
+    let said: Vec<&str> = split.filter(|w| !w.is_empty()).collect();
+    let end = |w: &str| w.as_ptr() as usize - lower.as_ptr() as usize + w.len();
+    let mut out = Vec::new();
+    for (n, word) in said.iter().enumerate() {
+        if !matches!(*word, "turn" | "fold") {
+            continue;
+        }
+        let mut before = said[..n].iter().rev().filter(|w| !KINDS.contains(w));
+        let which = before.next().copied().unwrap_or_default();
+        let article = matches!(before.next(), Some(&("a" | "the" | "its" | "your")));
+        if which == "another" || article && WHICH.contains(&which) {
+            out.push((end(word), which.to_owned()));
+        }
+    }
+    out
+}
+
+/// What is rolled into a dough by its food.
+const FATS: [&str; 4] = ["butter", "fat", "lard", "margarine"];
+
+/// Whether a component is butter or fat that a step folds into a dough: by its name, or nothing else is in it, as in
+/// 'layers', and its name says nothing else.
 pub(crate) fn is_folded_in(recipe: &Recipe, name: &str) -> bool {
-    let name = name.to_lowercase();
-    let fat = words(&name)
-        .iter()
-        .any(|w| matches!(w.as_str(), "butter" | "fat" | "lard" | "margarine"));
-    (fat || name.contains("laminat")) && recipe.steps.iter().any(|s| laminates(&s.text))
+    let fat = |said: &[String]| said.iter().any(|w| FATS.contains(&w.as_str()));
+    let named = fat(&words(name)) || name.to_lowercase().contains("laminat");
+    let only = || {
+        let mut all = recipe.components.iter();
+        let of = all.find(|c| c.name == name && !c.name.is_empty());
+        of.is_some_and(|c| {
+            let known = Known::of(c);
+            let melted = known.foods.iter().any(|w| w == "melted" || w == "soft");
+            let items = || known.lines.iter().filter(|l| !l.is_empty());
+            let to = known.name.first().is_some_and(|w| w == "to" || w == "for");
+            known.part == Part::Other
+                && !to
+                && !melted
+                && items().count() > 0
+                && items().all(|l| fat(l))
+        })
+    };
+    (named || only()) && recipe.steps.iter().any(|s| laminates(&s.text))
 }
 
 /// Whether a word is the name of a part, or what is done with it: 'ice' for the icing.
