@@ -61,6 +61,8 @@ codes! {
     SharedAmount = "shared_amount",
     /// Two ingredients stand on one line.
     TwoOnLine = "two_on_line",
+    /// A weight may be as bought, or of what is left once stones or peel are off.
+    WeightAsBought = "weight_as_bought",
     /// Two stated amounts of one line disagree.
     TwinDisagrees = "twin_disagrees",
     /// The packet's or can's size is on its label.

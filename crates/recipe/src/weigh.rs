@@ -4,6 +4,7 @@
 //! volume; components that use one another are resolved into a graph of what each makes, uses
 //! and leaves over.
 
+mod as_bought;
 mod graph;
 mod item;
 mod slip;
@@ -12,6 +13,7 @@ use crate::household::{Drawer, Household, OneEgg, eggs, household};
 use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
+pub(crate) use as_bought::left as left_as_bought;
 pub(crate) use graph::uses;
 use graph::{order, resolve_rests, resolve_uses};
 pub(crate) use item::egg_size;

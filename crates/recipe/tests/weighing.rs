@@ -7,7 +7,7 @@ use common::larder;
 use quantity::{Hold, Locale, Mass, Spread, Unit};
 use recipe::read::Reader;
 use recipe::rework::Balance;
-use recipe::weigh;
+use recipe::{DoubtCode, weigh};
 use std::str::FromStr;
 
 const TABLE: &str = include_str!("../../../checks/weighing.tsv");
@@ -335,4 +335,37 @@ fn water_that_is_not_counted_is_named() {
         "{said}"
     );
     assert!(words("").starts_with("all water counted"));
+}
+
+/// Plums are 6 % stones, apples 10 % core, bananas 36 % skin, butternut 16 % skin and seeds (SR28 refuse).
+#[test]
+fn a_weight_with_its_peeling_behind_it_is_a_range() {
+    let read = |text: &str| {
+        let line = Reader::new(larder(), Locale::Us).line(text);
+        let (all, doubts) = weigh::line(&line, larder(), Locale::Us);
+        let grams = all[0].grams.expect(text);
+        let asked = doubts.iter().any(|d| d.code == DoubtCode::WeightAsBought);
+        let g = |m: Mass| m.as_grams().round();
+        (g(grams.low()), g(grams.likely()), asked)
+    };
+    for (text, low, likely) in [
+        ("680 g plums, pitted", 639.0, 680.0),
+        ("500 g plums (about 8), stoned and quartered", 470.0, 500.0),
+        ("400 g apples, peeled and cored", 360.0, 400.0),
+        ("500 g bananas, peeled", 320.0, 500.0),
+        ("600 g butternut squash, peeled and cubed", 504.0, 600.0),
+    ] {
+        assert_eq!(read(text), (low, likely, true), "{text}");
+    }
+    for text in [
+        "680 g pitted plums",
+        "500 g plums, pitted weight",
+        "400 g apples (weighed after peeling), peeled and cored",
+        "500 g strawberries, hulled",
+        "400 g apples, chopped",
+        "500 g figs, peeled",
+    ] {
+        let (low, likely, asked) = read(text);
+        assert!(!asked && (low - likely).abs() < 1e-9, "{text}");
+    }
 }

@@ -247,6 +247,7 @@ impl Asked<'_> {
             D::OldMeasure | D::LooseMeasure | D::NoWeight => [self.loose(), self.usual()].concat(),
             D::LooseFilling => self.level().into_iter().collect(),
             D::TwinDisagrees => self.twins(),
+            D::WeightAsBought => self.as_bought(),
             D::BackwardRange => self.swapped().into_iter().collect(),
             D::MinusSign => {
                 let text = self.line.clean.trim_start();
@@ -403,6 +404,7 @@ impl Asked<'_> {
                 Some("it counts for nothing in the formula"),
             ),
             D::UnlikelyAmount => ("it is meant so", None),
+            D::WeightAsBought => ("leave it open", Some("it counts as prepared, with a range")),
             D::ComponentUnlisted => ("all of it goes in", None),
             D::NotInFormula | D::AsideByMethod => ("keep it out of the formula", None),
             D::Optional => ("count it", None),

@@ -266,7 +266,7 @@ pub(super) fn decide_all<'s>(
 }
 
 /// Codes that a weight of the baker's settles.
-const OF_THE_WEIGHT: [DoubtCode; 14] = [
+const OF_THE_WEIGHT: [DoubtCode; 15] = [
     DoubtCode::NoAmount,
     DoubtCode::ToTaste,
     DoubtCode::MissingUnit,
@@ -278,6 +278,7 @@ const OF_THE_WEIGHT: [DoubtCode; 14] = [
     DoubtCode::OunceOfLiquid,
     DoubtCode::SpoonLetter,
     DoubtCode::TwinDisagrees,
+    DoubtCode::WeightAsBought,
     DoubtCode::SizeOnLabel,
     DoubtCode::NoWeight,
     DoubtCode::ComponentShort,

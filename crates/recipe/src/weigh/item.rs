@@ -1,6 +1,6 @@
 //! Weighing one item: its amounts, twins and sizes, the state and filling it is measured in.
 
-use super::{Basis, Weighed, blank};
+use super::{Basis, Weighed, as_bought, blank};
 use crate::line::{Amount, Filling, Item, Role};
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Larder, State};
@@ -86,6 +86,13 @@ pub(super) fn weigh_item(
                         {
                             *found = less;
                         }
+                    }
+                    if let Some(found) = &mut found
+                        && let Some(trim) = as_bought::left(item, mass, text, food, larder)
+                    {
+                        let (grams, doubt) = as_bought::doubt(mass, text, found.grams, &trim);
+                        found.grams = grams;
+                        doubts.push(doubt);
                     }
                     if let Some(found) = &found {
                         for other in all.iter().filter(|a| !std::ptr::eq(**a, mass)) {

@@ -233,6 +233,16 @@ fn answers_are_those_a_baker_would_give() {
         D::TwinDisagrees,
         &["go by 300 g", "go by 1 cup", "take it as read"],
     );
+    // 6 % of 680 g are stones.
+    is(
+        "680 g plums, pitted",
+        D::WeightAsBought,
+        &[
+            "as bought: 639 g without stones",
+            "as prepared: 680 g without stones",
+            "leave it open",
+        ],
+    );
 }
 
 #[test]

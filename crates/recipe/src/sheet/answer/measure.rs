@@ -10,6 +10,39 @@ use quantity::{Unit, UnitKind};
 use std::ops::Range;
 
 impl Asked<'_> {
+    /// The weight as bought, less what is taken off, and as prepared.
+    pub(super) fn as_bought(&self) -> Vec<Answer> {
+        let found = || {
+            let (item, mass) = (self.item()?, self.amount()?);
+            let food = item.food.as_ref()?.food;
+            let trim = weigh::left_as_bought(item, mass, &self.line.clean, food, self.larder)?;
+            let (all, _) = weigh::line(self.line, self.larder, self.locale);
+            let all = all.iter().find(|w| w.item == self.item && w.part == 0)?;
+            Some((trim, all.grams?.likely().as_grams()))
+        };
+        let Some((trim, stated)) = found() else {
+            return Vec::new();
+        };
+        let said =
+            |what: &str, g: f64| format!("as {what}: {:.0} g without {}", tidy(g), trim.lost);
+        let less = trim.used(stated);
+        [
+            self.grams(
+                less,
+                said("bought", less),
+                "the shopping list then has what is written",
+            ),
+            self.grams(
+                stated,
+                said("prepared", stated),
+                "the shopping list has more, for what is taken off",
+            ),
+        ]
+        .into_iter()
+        .flatten()
+        .collect()
+    }
+
     pub(super) fn ounces(&self) -> Vec<Answer> {
         let Some(amount) = self.amount() else {
             return Vec::new();

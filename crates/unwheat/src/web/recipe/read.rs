@@ -435,6 +435,7 @@ pub fn by_hand(
         | D::SizeOnLabel
         | D::ImpossibleNumber
         | D::UnlikelyAmount
+        | D::WeightAsBought
         | D::TwinDisagrees => {
             let change = Change::Grams {
                 line: key.clone(),
