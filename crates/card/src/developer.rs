@@ -226,6 +226,9 @@ fn weight(grams: Option<Spread<Mass>>, fine: bool) -> Markup {
 fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
     let (b, a) = (&component.original, &component.reworked);
     let plain = |pick: &dyn Fn(&Balance) -> f64| [percent_figure(pick(b)), percent_figure(pick(a))];
+    let least = |pick: &dyn Fn(&Balance) -> f64| {
+        [b, a].map(|x| format!("{}{}", x.at_least(), percent_figure(pick(x))))
+    };
     let flour = |x: &Balance| scale_grams(x.flour.likely(), false);
     let water = |x: &Balance| match x.hydration {
         Some(h) => match percent_ends(h) {
@@ -247,8 +250,8 @@ fn balance(view: &View<'_>, component: &ReworkedComponent) -> Markup {
             "Protein of the flour, %".to_owned(),
             plain(&|x| x.flour_protein),
         ),
-        ("Fat, %".to_owned(), plain(&|x| x.fat)),
-        ("Sugar, %".to_owned(), plain(&|x| x.sugar)),
+        ("Fat, %".to_owned(), least(&|x| x.fat)),
+        ("Sugar, %".to_owned(), least(&|x| x.sugar)),
         ("Egg, %".to_owned(), plain(&|x| x.egg)),
         ("Salt, %".to_owned(), plain(&|x| x.salt)),
         ("Yeast, as dry, %".to_owned(), plain(&|x| x.yeast)),

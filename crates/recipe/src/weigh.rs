@@ -5,6 +5,7 @@
 //! and leaves over.
 
 mod as_bought;
+mod browned;
 mod graph;
 mod item;
 mod slip;
@@ -14,6 +15,9 @@ use crate::line::{Item, LineKind, Purpose};
 use crate::rework::{goes_on_a_bake, is_crumb};
 use crate::{Beforehand, Component, Doubt, DoubtCode, Recipe};
 pub(crate) use as_bought::left as left_as_bought;
+pub use browned::CountsAs;
+use browned::said as boiled_off;
+pub(crate) use browned::{counted, is_butter};
 pub(crate) use graph::uses;
 use graph::{order, resolve_rests, resolve_uses};
 pub(crate) use item::egg_size;
@@ -99,9 +103,16 @@ pub struct Weighed {
     pub in_formula: bool,
     /// Percent of the component's flour phase.
     pub percent: Option<Spread<Ratio>>,
+    /// What it counts as in every balance, where the method changes it first: butter that is browned.
+    pub counts_as: Option<CountsAs>,
 }
 
 impl Weighed {
+    /// The food and the grams of it that count in a balance.
+    #[must_use]
+    pub fn counted(&self) -> Option<(FoodId, Spread<Mass>)> {
+        Some(counted(self.food?, self.grams?, self.counts_as))
+    }
     /// Its grams measured back in cups, spoons, eggs or pieces.
     #[must_use]
     pub fn measured(&self, larder: &Larder, drawer: impl Into<Drawer>) -> Option<Household> {
@@ -145,26 +156,34 @@ impl WeighedComponent {
     /// Which water its hydration counts, in words; what lies in cheese, vegetables and the like is named.
     #[must_use]
     pub fn water_words(&self, larder: &Larder) -> String {
-        let flour = self.flour.likely().as_grams();
-        let mut left: Vec<String> = Vec::new();
-        for w in self.items.iter().filter(|w| w.in_formula) {
-            let (Some(food), Some(grams)) = (w.food, w.grams) else {
-                continue;
-            };
-            let water = water_share(larder, food).unwrap_or(0.0) * grams.likely().as_grams();
-            let counts = larder.food(food).flour_share() > 0.0 || counts_as_wet(larder, food);
-            if !counts && water >= WORTH_NAMING * flour {
-                left.push(format!("{water:.0} g in {}", larder.food(food).name));
+        let items = self.items.iter().filter(|w| w.in_formula);
+        let foods = items.filter_map(|w| Some((w.food?, w.grams?, w.counts_as)));
+        match water_left_out(foods, self.flour.likely().as_grams(), larder) {
+            None => "all water counted: that of eggs, milk, butter and syrups too".to_owned(),
+            Some(left) => {
+                format!("that of eggs, milk, butter and syrups too; water not counted: {left}")
             }
         }
-        if left.is_empty() {
-            return "all water counted: that of eggs, milk, butter and syrups too".to_owned();
-        }
-        format!(
-            "that of eggs, milk, butter and syrups too; water not counted: {}",
-            left.join(", ")
-        )
     }
+}
+
+/// Water that a hydration does not count, in words: what lies in cheese, vegetables and the like, as in published
+/// formulas, and what boils off. `None` where all is counted.
+pub(crate) fn water_left_out(
+    foods: impl Iterator<Item = (FoodId, Spread<Mass>, Option<CountsAs>)> + Clone,
+    flour: f64,
+    larder: &Larder,
+) -> Option<String> {
+    let mut left: Vec<String> = Vec::new();
+    for (food, grams, _) in foods.clone() {
+        let water = water_share(larder, food).unwrap_or(0.0) * grams.likely().as_grams();
+        let counts = larder.food(food).flour_share() > 0.0 || counts_as_wet(larder, food);
+        if !counts && water >= WORTH_NAMING * flour {
+            left.push(format!("{water:.0} g in {}", larder.food(food).name));
+        }
+    }
+    left.extend(boiled_off(foods, larder));
+    (!left.is_empty()).then(|| left.join(", "))
 }
 
 /// Water that is not counted is named from this share of the flour phase.
@@ -245,6 +264,7 @@ fn blank(line: usize, item: usize, read: &Item) -> Weighed {
         basis: own.map(|_| Basis::Own),
         in_formula: read.purpose == Purpose::Formula,
         percent: None,
+        counts_as: None,
     }
 }
 
@@ -353,6 +373,7 @@ pub fn formula(mut recipe: Recipe, larder: &Larder, locale: Locale) -> Result<Fo
         recipe.components[c].lines[l].drop_doubts_of_name(i);
         recipe.components[c].lines[l].drop_doubts_of_whole_parts(i);
     }
+    browned::mark(&recipe, &mut parts, larder);
     let order = order(&recipe, &parts, &names)?;
     // Parts first, so that a use of half the dough knows what the dough makes.
     let mut makes: Vec<Spread<Mass>> = vec![Spread::exact(Mass::grams(0.0)); parts.len()];
@@ -507,7 +528,8 @@ fn component(
         (share > 0.0).then(|| w.grams.map(|g| g.scaled(share)))?
     }));
     let water = Spread::sum_independent(counted.iter().filter_map(|w| {
-        let share = match w.food {
+        let as_counted = w.counted();
+        let share = match as_counted.map(|c| c.0).or(w.food) {
             Some(f) => {
                 let flour = larder.food(f).flour_share();
                 if flour >= 1.0 || flour == 0.0 && !counts_as_wet(larder, f) {
@@ -521,7 +543,7 @@ fn component(
             }
             None => of_part(w, |p| p.water)?,
         };
-        Some(w.grams?.scaled(share))
+        Some(as_counted.map_or(w.grams?, |c| c.1).scaled(share))
     }));
     let hydration = water.ratio_independent(flour).map(|r| r.scaled(100.0));
     WeighedComponent {

@@ -434,3 +434,54 @@ fn a_held_wetness_is_said_to_be_held() {
     );
     assert!(!says.contains("lead one to expect (likely"), "{says}");
 }
+
+/// 'Start with three quarters' is said until the baker has decided, as is 'hold back a tenth' of the butter.
+#[test]
+fn what_to_begin_with_is_not_said_of_what_is_held() {
+    let said = |r: &Rework| {
+        let changes = &r.components[0].changes;
+        let swap = changes.iter().find(|c| c.what == "hidden gluten");
+        swap.expect("a swap").rule.clone()
+    };
+    let malt = "Loaf\n\n500 g bread flour\n7 g instant yeast\n60 g barley malt syrup\n300 g water\n8 g salt\n";
+    assert!(said(&free(malt)).contains("start with three quarters"));
+    let less = held(malt, vec![pin("", "molasses", 45.0)]);
+    assert_eq!(said(&less), "less malty, darker");
+    let base = "Crumb\n\n90 g plain flour\n100 g graham cracker crumbs\n60 g unsalted butter\n40 g sugar\n";
+    assert!(said(&free(base)).contains("hold back a tenth"));
+    // The sugar says nothing of the butter.
+    let sugar = held(base, vec![pin("", "granulated_sugar", 30.0)]);
+    assert!(said(&sugar).contains("hold back a tenth"));
+    let less = held(base, vec![pin("", "unsalted_butter", 54.0)]);
+    assert_eq!(
+        said(&less),
+        "crumbs of gluten-free biscuits often need less butter"
+    );
+}
+
+/// Biscuits labelled gluten-free have no make-up in the larder: 60 g butter are 81 % fat, 49 g or 54 % of 90 g flour,
+/// and what the crumbs hold comes on top.
+#[test]
+fn fat_and_sugar_of_what_stands_on_a_label_are_not_known() {
+    let of = |crumbs: &str| {
+        let text = format!("Crumb\n\n90 g plain flour\n{crumbs}\n60 g unsalted butter\n");
+        let r = free(&text);
+        let c = r.components.into_iter().next().expect("a part");
+        (
+            c.reworked.at_least(),
+            c.original.at_least(),
+            c.reworked.fat,
+            c.on_the_label(larder()),
+        )
+    };
+    let (after, before, fat, said) = of("30 g graham cracker crumbs");
+    assert_eq!((after, before), ("at least ", ""));
+    assert!((fat - 54.1).abs() < 0.1, "{fat}");
+    let said = said.expect("a sentence");
+    assert!(
+        said.contains("labelled gluten-free stands on the label alone"),
+        "{said}"
+    );
+    let (after, before, _, said) = of("30 g sugar");
+    assert_eq!((after, before, said), ("", "", None));
+}

@@ -337,6 +337,60 @@ fn water_that_is_not_counted_is_named() {
     assert!(words("").starts_with("all water counted"));
 }
 
+/// 85 g of unsalted butter hold 17.94 % water (SR28 01145), 15.25 g, and 81.11 % fat, 68.94 g, of which none is lost.
+/// As brown butter of 96.5 % fat and 2 % water they are 71.4 g with 1.43 g of water: 13.82 g, 6.1 % of 225 g of flour,
+/// boil off.
+#[test]
+fn browned_butter_brings_no_water() {
+    let weighed = |butter: &str, method: &str| {
+        let text = format!(
+            "Cake\n\n225 g plain flour\n{butter}\n150 g sugar\n2 eggs\n120 ml milk\n\nMethod\n1. {method}\n2. Beat in the sugar, eggs and milk, fold in the flour and bake at 180 C for 40 minutes.\n"
+        );
+        let reader = Reader::new(larder(), Locale::Uk);
+        let read = recipe::read::recipe(&text, &reader).expect("a recipe");
+        weigh::formula(read, larder(), Locale::Uk).expect("a formula")
+    };
+    let figures = |butter: &str, method: &str| {
+        let formula = weighed(butter, method);
+        let part = &formula.components[0];
+        let words = part.water_words(larder());
+        let wet = part.hydration.expect("flour").likely().get();
+        let done = recipe::rework::rework(formula, larder(), &recipe::rework::Options::default());
+        let c = &done.components[0];
+        let before = c.original.hydration.expect("flour").likely().get();
+        assert!((before - wet).abs() < 1e-9, "Weigh {wet}, Rework {before}");
+        (wet, c.original.fat, words, c.water_left_out(larder()))
+    };
+    let (raw, fat, words, none) = figures("85 g unsalted butter", "Melt the butter.");
+    assert!(words.starts_with("all water counted") && none.is_none());
+    for (butter, method) in [
+        (
+            "85 g unsalted butter",
+            "Brown the butter in a small pan and cool it.",
+        ),
+        (
+            "85 g unsalted butter, browned and cooled",
+            "Take the butter.",
+        ),
+    ] {
+        let (wet, brown_fat, words, said) = figures(butter, method);
+        let less = 100.0 * 13.82 / 225.0;
+        assert!((raw - wet - less).abs() < 0.01, "{raw} − {wet} is {less}");
+        assert!((brown_fat - fat).abs() < 1e-9, "{brown_fat} is {fat}");
+        let told = "14 g of the butter, which boils off as it browns (water of butter: USDA SR28";
+        assert!(words.contains(told), "{words}");
+        assert!(said.expect("said").contains(told));
+    }
+    let fried = figures(
+        "85 g unsalted butter",
+        "Melt butter, fry the eggs until brown.",
+    );
+    assert!((fried.0 - raw).abs() < 1e-9);
+    // Of half of it nobody knows how much water is left: it counts as it is listed.
+    let half = figures("85 g unsalted butter", "Brown half of the butter.");
+    assert!((half.0 - raw).abs() < 1e-9);
+}
+
 /// Plums are 6 % stones, apples 10 % core, bananas 36 % skin, butternut 16 % skin and seeds (SR28 refuse).
 #[test]
 fn a_weight_with_its_peeling_behind_it_is_a_range() {

@@ -24,6 +24,8 @@ pub struct Balance {
     pub fat: f64,
     /// Sugar of every line.
     pub sugar: f64,
+    /// Foods whose make-up stands on their label alone: fat and sugar are without theirs.
+    pub on_label: f64,
     /// Egg lines, as whole egg (dried ones as they are).
     pub egg: f64,
     /// Salt lines.
@@ -45,8 +47,18 @@ const DRIED: f64 = 40.0;
 /// Liquid that dried fruit takes up, g per g.
 const TAKES_UP: f64 = 0.5;
 
+/// Less than this of what stands on a label alone, percent of the flour phase, moves no figure that is shown.
+const LITTLE: f64 = 1.0;
+
 /// Fat, sugar, egg and salt below this, percent of the flour phase, are given as 0.
 const TRACE: f64 = 0.05;
+
+/// Whether what is in a food, no flour and no binder, stands on its label alone.
+pub(super) fn is_on_label(larder: &Larder, food: FoodId) -> bool {
+    let (is, c) = (larder.food(food), larder.composition(food));
+    let known = c.fat.is_some() || c.sugars.is_some() || c.water.is_some();
+    !known && is.flour_share() <= 0.0 && is.function() != Function::Binder
+}
 
 impl Balance {
     /// The balance of weighed foods.
@@ -161,6 +173,7 @@ impl Balance {
                     part(x, |c| c.sugars)
                 }
             })),
+            on_label: share(sum(&|x| when(is_on_label(larder, x)))),
             egg: share_or_trace(sum(&|x| when(main(x) == Function::Egg))),
             salt: share_or_trace(sum(&|x| when(main(x) == Function::Salt))),
             yeast: share(yeast),
@@ -222,6 +235,22 @@ impl Balance {
             ratios.hydration -= (100.0 * drunk / flour).min(bare.free_liquid);
         }
         Some(ratios)
+    }
+
+    /// Words before its fat and its sugar: of what stands on a label alone nobody knows how much that has.
+    #[must_use]
+    pub fn at_least(&self) -> &'static str {
+        if self.says_at_least() {
+            "at least "
+        } else {
+            ""
+        }
+    }
+
+    /// Whether fat and sugar are no more than a least.
+    #[must_use]
+    pub fn says_at_least(&self) -> bool {
+        self.on_label >= LITTLE
     }
 
     /// All binders together, percent of the flour phase.

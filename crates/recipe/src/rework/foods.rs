@@ -6,7 +6,7 @@ use super::engine::Work;
 use super::reworked::{Kept, ReworkedComponent, ReworkedLine};
 use crate::leaven::acid_of;
 use crate::sentences::words;
-use crate::weigh::{Formula, Weighed};
+use crate::weigh::{Formula, Weighed, counted};
 use larder::{FoodId, Function, Gluten, Larder};
 use quantity::{Mass, Quantity, Spread};
 
@@ -18,16 +18,17 @@ pub(crate) fn foods(formula: &Formula, at: usize) -> Vec<(FoodId, Spread<Mass>)>
     let mut all = Vec::new();
     for w in formula.components[at].items.iter().filter(|w| w.in_formula) {
         let Some(g) = w.grams else { continue };
-        if let Some(food) = w.food {
-            all.push((food, g));
-        }
+        all.extend(w.counted());
         if let Some(part) = w.component.map(|c| &formula.components[c])
             && part.beforehand.is_some()
             && part.makes.likely().value() > 0.0
         {
             let share = g.likely().value() / part.makes.likely().value();
             let foods = part.items.iter().filter(|x| x.in_formula);
-            all.extend(foods.filter_map(|x| Some((x.food?, x.grams?.scaled(share)))));
+            all.extend(foods.filter_map(|x| {
+                let (food, g) = x.counted()?;
+                Some((food, g.scaled(share)))
+            }));
         }
     }
     all
@@ -79,7 +80,7 @@ fn foods_of(lines: &[ReworkedLine], blend: Option<&Blend>) -> Vec<(FoodId, Sprea
             (true, Some(b), _) => {
                 all.extend(b.parts.iter().map(|(f, s)| (*f, g.scaled(s / 100.0))))
             }
-            (_, _, Some(f)) => all.push((f, g)),
+            (_, _, Some(f)) => all.push(counted(f, g, line.counts_as)),
             _ => {}
         }
     }

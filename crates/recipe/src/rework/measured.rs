@@ -1,5 +1,6 @@
 //! A reworked line in words: measured back in cups, spoons, sticks and eggs, and what it was.
 
+use super::balance::is_on_label;
 use super::blend::Portion;
 use super::hydration::Basis;
 use super::reworked::{Kept, Rework, ReworkedComponent, ReworkedLine};
@@ -9,7 +10,7 @@ use crate::household::{
     weight,
 };
 use crate::line::{BESIDE, Item, Line};
-use crate::weigh::{Weighed, WeighedComponent};
+use crate::weigh::{Weighed, WeighedComponent, water_left_out};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Spread, Unit, UnitKind};
 
@@ -141,6 +142,32 @@ impl ReworkedComponent {
             ));
         }
         Some(out)
+    }
+
+    /// Water that its hydration leaves out, in a sentence: what lies in cheese and the like, and what boils off.
+    #[must_use]
+    pub fn water_left_out(&self, larder: &Larder) -> Option<String> {
+        let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
+        let lines = self.lines.iter().filter(live);
+        let foods = lines.filter_map(|l| Some((l.food?, l.grams?, l.counts_as)));
+        let flour = self.reworked.flour.likely().as_grams();
+        let left = water_left_out(foods, flour, larder).filter(|_| flour > 0.0)?;
+        Some(format!("Water that the hydration does not count: {left}."))
+    }
+
+    /// What of it stands on a label alone, in a sentence; `None` where its fat and sugar are known.
+    #[must_use]
+    pub fn on_the_label(&self, larder: &Larder) -> Option<String> {
+        let live = |l: &&ReworkedLine| l.in_formula && l.kept != Kept::Dropped;
+        let lines = self.lines.iter().filter(live);
+        let on_label = lines.filter(|l| l.food.is_some_and(|f| is_on_label(larder, f)));
+        let names: Vec<&str> = on_label.map(|l| l.name.as_str()).collect();
+        (self.reworked.says_at_least() && !names.is_empty()).then(|| {
+            format!(
+                "What is in {} stands on the label alone: fat and sugar after are at least what is said, without theirs.",
+                names.join(" and ")
+            )
+        })
     }
 
     /// The flours of its blend on the scale, as [`super::blend::Blend::weighed_out`] gives them; empty

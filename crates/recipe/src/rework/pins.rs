@@ -104,6 +104,11 @@ impl Pins {
         }
     }
 
+    /// Whether a line whose key is so is held.
+    pub(super) fn holds(&self, is: impl Fn(&str) -> bool) -> bool {
+        self.0.keys().any(|k| is(k))
+    }
+
     /// What hydration is held at, percent.
     pub(super) fn hydration(&self) -> Option<f64> {
         match self.get(HYDRATION) {

@@ -11,7 +11,7 @@ use super::panful::Panful;
 use super::pins::{HeldFigure, PinError, PinnedLine};
 use super::style::Style;
 use super::timing::RestTime;
-use crate::weigh::Formula;
+use crate::weigh::{CountsAs, Formula, counted};
 use crate::{Beforehand, Doubt, LeftOut, read::same_part};
 use larder::{FoodId, Larder};
 use quantity::{Mass, Ratio, Spread};
@@ -155,6 +155,8 @@ pub struct ReworkedLine {
     pub labelled: bool,
     /// A remark for the baker.
     pub note: Option<String>,
+    /// What its food counts as in the balance, where the method changes it first: butter that is browned.
+    pub counts_as: Option<CountsAs>,
 }
 
 impl ReworkedLine {
@@ -176,7 +178,14 @@ impl ReworkedLine {
             in_formula: true,
             labelled: false,
             note: None,
+            counts_as: None,
         }
+    }
+
+    /// The food and the grams of it that count in the balance.
+    #[must_use]
+    pub fn counted(&self) -> Option<(FoodId, Spread<Mass>)> {
+        Some(counted(self.food?, self.grams?, self.counts_as))
     }
 
     /// The words of an amount that has no grams, in the size of the batch: `2 × 1 tsp`.

@@ -3,7 +3,7 @@
 use super::engine::Work;
 use super::reworked::{Kept, ReworkedLine};
 use crate::data::rows;
-use crate::weigh::Weighed;
+use crate::weigh::{Weighed, is_butter};
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Gluten};
 use quantity::{Mass, Quantity, Spread};
@@ -14,6 +14,9 @@ struct Replacement {
     to: Option<&'static str>,
     per: f64,
     note: &'static str,
+    /// What to begin with, and of what: `own` is the food itself, `butter` all butter.
+    advice: &'static str,
+    about: &'static str,
     source: &'static str,
 }
 
@@ -25,6 +28,8 @@ static REPLACEMENTS: LazyLock<Vec<(&'static str, Replacement)>> = LazyLock::new(
                 to: (!to.is_empty()).then_some(to),
                 per: r.number("per"),
                 note: r.get("note"),
+                advice: r.get("advice"),
+                about: r.get("about"),
                 source: r.get("source"),
             };
             (r.get("food"), replacement)
@@ -65,6 +70,7 @@ impl Work<'_> {
                     self.larder,
                 ),
                 note: None,
+                counts_as: w.counts_as,
             };
             let food = w.food.map(|f| self.larder.food(f));
             // Of what holds gluten by its pack alone another pack is bought; it is no wheat flour.
@@ -166,6 +172,7 @@ impl Work<'_> {
                 in_formula: true,
                 labelled: false,
                 note: None,
+                counts_as: None,
             },
         );
         let shown = self.pins.blend().unwrap_or(total.likely());
@@ -241,6 +248,27 @@ impl Work<'_> {
         })
     }
 
+    /// What is said of a replacement. How much to begin with is not said of what the baker holds.
+    fn noted(&self, r: &Replacement, to: FoodId) -> Option<String> {
+        let key = &self.larder.food(to).key;
+        let held = match r.about {
+            "own" => self.pins.get(key).is_some(),
+            "butter" => self.pins.holds(|k| {
+                let food = self.larder.by_key(k.split('#').next().unwrap_or(k));
+                food.is_some_and(|f| is_butter(self.larder, f))
+            }),
+            _ => true,
+        };
+        let advice = (!held).then_some(r.advice);
+        let said = [Some(r.note), advice];
+        let said: Vec<&str> = said
+            .into_iter()
+            .flatten()
+            .filter(|s| !s.is_empty())
+            .collect();
+        (!said.is_empty()).then(|| said.join(": "))
+    }
+
     /// Gluten-bearing lines that are not flour of the formula.
     pub(super) fn others(&mut self) {
         for i in 0..self.lines.len() {
@@ -304,19 +332,18 @@ impl Work<'_> {
             }
             match found.and_then(|r| Some((r, self.larder.by_key(r.to?)?))) {
                 Some((r, to)) => {
+                    let note = self.noted(r, to);
                     let line = &mut self.lines[i];
                     line.food = Some(to);
                     line.name = self.larder.food(to).name.clone();
                     line.grams = line.grams.map(|g| g.scaled(r.per));
                     line.kept = Kept::Changed;
                     line.labelled = line.name.contains("labelled gluten-free");
-                    line.note = (!r.note.is_empty()).then(|| r.note.to_owned());
+                    line.note.clone_from(&note);
                     let to = line.name.clone();
-                    let rule = if r.note.is_empty() {
+                    let rule = note.unwrap_or_else(|| {
                         "a product labelled gluten-free in its place".to_owned()
-                    } else {
-                        r.note.to_owned()
-                    };
+                    });
                     self.change("hidden gluten", from, to, None, &rule, r.source);
                 }
                 None => {

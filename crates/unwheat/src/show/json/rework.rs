@@ -57,6 +57,7 @@ pub struct ComponentOut {
     original: BalanceOut,
     reworked: BalanceOut,
     expected_hydration_percent: Option<Three>,
+    hydration_leaves_out: Option<String>,
     binding: Option<BindingOut>,
     changes: Vec<ChangeOut>,
     leavening: Option<super::leaven::RaisingOut>,
@@ -116,6 +117,7 @@ pub struct BalanceOut {
     flour_protein_percent: f64,
     fat_percent: f64,
     sugar_percent: f64,
+    on_label_percent: f64,
     egg_percent: f64,
     salt_percent: f64,
     yeast_dry_percent: f64,
@@ -135,6 +137,7 @@ fn balance(b: &Balance, larder: &Larder) -> BalanceOut {
         flour_protein_percent: tidy(b.flour_protein),
         fat_percent: tidy(b.fat),
         sugar_percent: tidy(b.sugar),
+        on_label_percent: tidy(b.on_label),
         egg_percent: tidy(b.egg),
         salt_percent: tidy(b.salt),
         yeast_dry_percent: tidy(b.yeast),
@@ -373,6 +376,7 @@ pub fn rework(
                     likely: tidy(e.hydration.likely),
                     high: tidy(e.hydration.high),
                 }),
+                hydration_leaves_out: c.water_left_out(larder),
                 leavening: r
                     .raising(i, larder)
                     .map(|x| super::leaven::raising(&x, larder)),

@@ -80,6 +80,10 @@ pub fn rework(
             if let Some(wetness) = c.wetness() {
                 out.push_str(&paragraph("", &wetness));
             }
+            let unsaid = [c.water_left_out(larder), c.on_the_label(larder)];
+            for said in unsaid.iter().flatten() {
+                out.push_str(&paragraph("", said));
+            }
         }
         if let Some(b) = c.binding.as_ref().filter(|_| c.is_dough()) {
             out.push_str(&format!("{}\n", style.heading("Binder")));
@@ -366,7 +370,15 @@ fn balance_table(a: &Balance, b: &Balance, larder: &Larder) -> String {
         ("leavening", a.leavening, b.leavening),
     ] {
         if x > 0.0 || y > 0.0 {
-            rows.push(vec![name.to_owned(), p(x), p(y)]);
+            let shown = |b: &Balance, v: f64| {
+                let least = if matches!(name, "fat" | "sugar") {
+                    b.at_least()
+                } else {
+                    ""
+                };
+                format!("{least}{}", p(v))
+            };
+            rows.push(vec![name.to_owned(), shown(a, x), shown(b, y)]);
         }
     }
     table(

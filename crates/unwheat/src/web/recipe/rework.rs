@@ -98,6 +98,9 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 p.trouble { (missing) @if missing == 1 { " line is" } @else { " lines are" } " not weighed, and in none of the figures here." }
             }
             @if let Some(wetness) = c.wetness().filter(|_| dough) { p.hint { (wetness) " " a href=(evidence_of(c)) { "What stands behind it" } } }
+            @if dough {
+                @for said in [c.water_left_out(larder), c.on_the_label(larder)].into_iter().flatten() { p.hint { (said) } }
+            }
             @for d in &c.doubts {
                 @let offered = if d.code == DoubtCode::GumInMix { answers_gum(d, &w.formula.recipe, i, c) } else { answers_rework(d, c) };
                 @if matches!(d.code, DoubtCode::StyleUnsure | DoubtCode::GumInMix) && !offered.is_empty() {
@@ -554,13 +557,15 @@ fn water(id: &str, w: &Worked, i: usize, c: &ReworkedComponent, larder: &Larder)
         .items
         .iter()
         .filter(|x| x.in_formula)
-        .filter_map(|x| of(x.food?, x.grams?.likely()))
+        .filter_map(|x| x.counted())
+        .filter_map(|(food, g)| of(food, g.likely()))
         .collect();
     let after: Vec<(String, f64)> = c
         .lines
         .iter()
         .filter(|x| x.in_formula && x.kept != Kept::Dropped)
-        .filter_map(|x| of(x.food?, x.grams?.likely()))
+        .filter_map(|x| x.counted())
+        .filter_map(|(food, g)| of(food, g.likely()))
         .collect();
     let side = |flour: &quantity::Spread<Mass>, sources: Vec<(String, f64)>| picture::Water {
         flour: flour.likely().as_grams(),
