@@ -1,7 +1,7 @@
 //! What goes wrong is said in plain words, and what was typed is kept.
 
-use crate::harness::browser;
-use crate::harness::root;
+use crate::harness::{browser, example, root};
+use serde_json::json;
 
 #[test]
 fn an_empty_paste_is_told() {
@@ -32,6 +32,29 @@ fn a_text_that_is_no_recipe_stays_in_the_box() {
         } else {
             w.see("Dear Maud, the weather is fine.");
         }
+    });
+}
+
+/// Its first letter alone is no recipe: the page says so, and the field with the focus stays under the hands.
+#[test]
+fn a_text_typed_anew_over_the_old_one_is_not_lost() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        w.go(&format!("/recipe/{id}/read"));
+        w.press("Change the text");
+        w.js(
+            "const t = document.getElementById('text'); t.focus(); t.select();",
+            json!([]),
+        );
+        w.and_follows("the first letter", |w| w.write("T"));
+        w.see("This text cannot be worked with yet");
+        assert_eq!(w.axe(), Vec::<String>::new());
+        w.picture("text-broken");
+        let rest = "ea loaf\n\n200 g plain flour\n100 ml tea\n\nMethod\n1. Mix and bake.\n";
+        w.and_follows("the rest", |w| w.write(rest));
+        w.see("As it was read");
+        assert_eq!(w.value("The recipe's text"), format!("T{rest}"));
+        w.holds("the focus in it", "document.activeElement.id === 'text'");
     });
 }
 

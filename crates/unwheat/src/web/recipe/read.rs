@@ -27,10 +27,12 @@ pub const LOCALES: [(&str, &str); 4] = [
 /// The text cannot be worked with: why, and the text to mend.
 pub fn broken(app: &App, o: &Open, e: &SheetError) -> Markup {
     html! {
-        section.sheet {
-            h2 { "This text cannot be worked with yet" }
-            p.trouble role="alert" { (e.to_string()) }
-            (text_form(app, o))
+        div.spread data-k="spread" {
+            section.sheet data-k="text" {
+                h2 data-k="broken" { "This text cannot be worked with yet" }
+                p.trouble data-k="why" role="alert" { (e.to_string()) }
+                (text_form(app, o, true))
+            }
         }
     }
 }
@@ -128,17 +130,14 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             }
         }
         div.spread data-k="spread" {
-            section.sheet aria-labelledby="text-h" {
-                div.between {
+            section.sheet data-k="text" aria-labelledby="text-h" {
+                div.between data-k="text-top" {
                     h2 #text-h { "The text" }
                     (locale_form(app, o))
                 }
-                @if let Some(s) = recipe.source.words() { p.hint { "From: " (s) } }
-                ol.pasted { @for l in o.draft.sheet.text.lines() { li { (l) } } }
-                details {
-                    summary { "Change the text" }
-                    (text_form(app, o))
-                }
+                @if let Some(s) = recipe.source.words() { p.hint data-k="from" { "From: " (s) } }
+                ol.pasted data-k="pasted" { @for l in o.draft.sheet.text.lines() { li { (l) } } }
+                (text_form(app, o, false))
                 details {
                     summary { "As it first came" }
                     p.hint { "Kept for ever, private, never printed on a card." }
@@ -617,15 +616,20 @@ pub fn reopen(
     }
 }
 
-fn text_form(app: &App, o: &Open) -> Markup {
+/// The text in a field. It has one place in the page whatever the text says, so that the focus stays in it while a
+/// text is typed that cannot be read yet.
+fn text_form(app: &App, o: &Open, open: bool) -> Markup {
     html! {
-        form method="post" action=(change_to(o)) data-live data-k="text" {
-            (fields(app, o, Leaf::Read))
-            (says(&Change::Text { text: String::new() }))
-            label for="text" { "The recipe's text" }
-            textarea.tall #text name="value" rows="18" spellcheck="false" data-typed { (o.draft.sheet.text) }
-            p.hint { "It is read again as you type." }
-            noscript { p { button { "Read it again" } } }
+        details data-k="change-text" open[open] {
+            summary { "Change the text" }
+            form method="post" action=(change_to(o)) data-live data-k="text" {
+                (fields(app, o, Leaf::Read))
+                (says(&Change::Text { text: String::new() }))
+                label for="text" { "The recipe's text" }
+                textarea.tall #text name="value" rows="18" spellcheck="false" data-typed { (o.draft.sheet.text) }
+                p.hint { "It is read again as you type." }
+                noscript { p { button { "Read it again" } } }
+            }
         }
     }
 }
