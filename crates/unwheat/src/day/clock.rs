@@ -129,12 +129,23 @@ impl Clock {
         })
     }
 
-    /// Reads when something began: `2026-11-30 09:00`, also with a `T`; `09:00` alone is the last one.
+    /// Reads when something began: `2026-11-30 09:00`, also with a `T`; `09:00` alone is the last one, but not
+    /// where that is most of a day ago: then it may be meant to come.
     ///
     /// # Errors
     /// What was expected; a time to come.
     pub fn since(&self, text: &str) -> Result<i32, String> {
+        /// An hour that comes within so many minutes is not taken for yesterday's.
+        const SOON: i32 = 6 * 60;
         if let Some(m) = of_day(text) {
+            if (self.now + 1..=self.now + SOON).contains(&m) {
+                return Err(format!(
+                    "{} is to come: it is {} now\n  give an hour that is past; if yesterday's is meant, write '{}'",
+                    text.trim(),
+                    self.hour(self.now),
+                    self.field(m - DAY).replace('T', " ")
+                ));
+            }
             return Ok(if m <= self.now { m } else { m - DAY });
         }
         let at = self.read(text)?;
@@ -240,13 +251,20 @@ mod tests {
         for (text, want) in [
             ("09:00", 540),
             ("16:56", 16 * 60 + 56),
-            ("17:00", 17 * 60 - 1440),
+            ("23:00", 23 * 60 - 1440),
             ("2026-11-29 09:00", 540),
         ] {
             assert_eq!(clock.since(text), Ok(want), "{text}");
         }
         let told = clock.since("2026-11-30 09:00").expect_err("to come");
         assert!(told.contains("is to come"), "{told}");
+        // At 16:56 a step is not begun at 17:00; yesterday's is written with its day.
+        let told = clock.since("17:00").expect_err("in four minutes");
+        assert!(
+            told.contains("it is 16:56 now") && told.contains("'2026-11-28 17:00'"),
+            "{told}"
+        );
+        assert_eq!(clock.since("2026-11-28 17:00"), Ok(17 * 60 - 1440));
         assert_eq!(clock.words(1440 + 540), "Mon 30 Nov 09:00");
         assert_eq!(clock.field(-720), "2026-11-28T12:00");
         for minute in [-720, 0, 1980, -900_000] {
