@@ -24,6 +24,7 @@ use crate::recipe::{Activity, FactKind, Recipe, Step};
 use crate::rework::timing::{BakeTime, bakes};
 use crate::rework::{Kept, ReworkedComponent, is_folded_in, owners};
 use crate::sheet::{Sheet, Worked};
+use std::collections::BTreeMap;
 
 /// With waits shorter than this together a part is made on the day it is weighed (common practice, no source).
 const SAME_DAY: f64 = 120.0;
@@ -95,6 +96,17 @@ fn filled(list: &mut [Task]) {
             "Bake filled".clone_into(&mut list[i].name);
         }
     }
+}
+
+/// By component, the names of the foods that make it spoil.
+fn spoiling(parts: &[ReworkedComponent]) -> BTreeMap<usize, String> {
+    let names = |c: &ReworkedComponent| {
+        let lines = c.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let spoils = lines.filter(|l| l.food.is_some_and(|f| c.spoils.contains(&f)));
+        once(spoils.map(|l| l.name.clone())).join(", ")
+    };
+    let all = parts.iter().map(names).enumerate();
+    all.filter(|(_, names)| !names.is_empty()).collect()
 }
 
 /// The tasks of all parts in their order.
@@ -245,6 +257,7 @@ impl Build<'_> {
             limits: hours.limits,
             warm: hours.warm,
             breaches: hours.breaches,
+            spoils: spoiling(parts),
             gluten: gluten(self.w),
             meat: once(self.w.rework.components.iter().flat_map(|c| c.meat.clone())),
             unknown: unknown(self.w),

@@ -640,8 +640,10 @@ pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
         )
     };
     let new = list.len();
+    // What it came out of the oven by stands no longer: it is in the fridge.
+    let before: Vec<usize> = (0..new).filter(|&a| reaches(list, a, cool)).collect();
     for t in list.iter_mut().filter(|t| t.after.contains(&cool)) {
-        t.after.retain(|a| *a != cool);
+        t.after.retain(|a| !before.contains(a));
         t.after.push(new);
     }
     list.push(task);

@@ -6,6 +6,7 @@ use super::own::{StepChange, minutes_words};
 use super::pans;
 use super::stands::{Breach, limit_words};
 use super::task::Place;
+use super::too_long;
 
 /// A limit that would have to be longer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -211,7 +212,12 @@ impl Impossible {
                 ));
             }
         }
-        out.extend(short(&self.short, &task));
+        out.extend(too_long::sentences(
+            ask,
+            (&self.short, self.keep_cold),
+            &task,
+            clock,
+        ));
         let mut ways = Vec::new();
         if let Some(m) = self.quiet_minutes {
             ways.push(format!(
@@ -260,43 +266,6 @@ impl Impossible {
             }));
         }
         out
-    }
-}
-
-/// Limits that clash, in a sentence: each with its step, and by how much.
-fn short(list: &[Short], task: &dyn Fn(usize, usize) -> String) -> Option<String> {
-    let minutes = |m: Minute| minutes_words(f64::from(m));
-    let one = |s: &Short| {
-        let by = minutes(s.by);
-        match s.what {
-            Limited::Wait(i) => format!(
-                "{} would have to wait {by} longer than it may",
-                task(s.job, i)
-            ),
-            Limited::Gap(a, b) => format!(
-                "{} would come {by} later after {} than it may",
-                task(s.job, b),
-                task(s.job, a)
-            ),
-            Limited::Warm(i) => format!(
-                "what spoils would stand {by} longer from {} on than it may",
-                task(s.job, i)
-            ),
-            Limited::Eaten(i) => format!(
-                "what {} makes would stand {by} longer until it is eaten than it may",
-                task(s.job, i)
-            ),
-            Limited::Ready(i) => format!("{} would be over {by} too late", task(s.job, i)),
-        }
-    };
-    let all: Vec<String> = list.iter().map(one).collect();
-    match all.as_slice() {
-        [] => None,
-        [only] => Some(format!("As it is, {only}.")),
-        _ => Some(format!(
-            "As it is, {}: all of these together.",
-            all.join("; ")
-        )),
     }
 }
 

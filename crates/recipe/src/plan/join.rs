@@ -516,7 +516,13 @@ fn named_or_last(
         let last = name.last();
         let says = |s: &Step, n: &str| {
             let said = words(&taking(&s.text));
-            said.iter().any(|w| calls_for(w, n))
+            // 'A pinch of the sugar' of a dough is none of 'Egg wash and pearl sugar'.
+            let theirs = own_lines(build, build.chains[s.number - 1]);
+            let whole = || {
+                let mut more = name.iter().filter(|w| w.len() > 3 && !theirs.contains(w));
+                more.any(|w| said.contains(w))
+            };
+            said.iter().any(|w| calls_for(w, n)) && (!theirs.iter().any(|t| t == n) || whole())
         };
         last.and_then(|n| {
             let named: Vec<&Step> = steps.filter(|s| says(s, n)).collect();

@@ -40,6 +40,7 @@ mod taken;
 mod task;
 mod tasks;
 mod told;
+mod too_long;
 mod unsaid;
 mod waits;
 mod warm;

@@ -29,6 +29,8 @@ pub struct Tasks {
     /// What is still to be done about gluten before it is made: what contains it, whose labels are
     /// to be read. Empty where nothing is open.
     pub gluten: Vec<String>,
+    /// By component, the names of the foods that make it spoil.
+    pub spoils: BTreeMap<usize, String>,
     /// Meat and fish in it, by name: their hours out of the fridge are not among the limits.
     pub meat: Vec<String>,
     /// What is in it that the larder does not know, by name: nor are the hours of that.
