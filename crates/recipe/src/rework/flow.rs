@@ -3,7 +3,7 @@
 use super::blend;
 use super::engine::{Given, Work};
 use super::hold::{HYDRATION, is_figure};
-use super::pins::{Pins, said, said_figure};
+use super::pins::{Pins, said, said_figure, slip, slip_of_figure};
 use super::reworked::{Kept, Options, Rework, ReworkedComponent};
 use super::steps::steps_of;
 use crate::weigh::Formula;
@@ -63,6 +63,7 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
             component.lines[i].pinned = would.and_then(|l| l.grams);
             let change = said(&component, &component.lines[i], larder);
             component.changes.push(change);
+            component.doubts.extend(slip(&component.lines[i], larder));
         }
         for i in 0..component.figures.len() {
             let what = component.figures[i].what;
@@ -74,6 +75,9 @@ pub fn rework(formula: Formula, larder: &Larder, options: &Options) -> Rework {
             component.figures[i].binders = free.binders;
             let change = said_figure(&component, &component.figures[i]);
             component.changes.push(change);
+            component
+                .doubts
+                .extend(slip_of_figure(&component, &component.figures[i]));
         }
         done[c] = Some(component);
     }

@@ -2,10 +2,12 @@
 
 mod error;
 mod said;
+mod slip;
 
 pub use error::PinError;
 pub use said::HeldFigure;
 pub(super) use said::{said, said_figure};
+pub(super) use slip::{slip, slip_of_figure};
 
 use super::balance::Balance;
 use super::binder::Kind;
