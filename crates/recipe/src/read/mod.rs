@@ -10,8 +10,8 @@ mod text;
 mod web;
 pub(crate) mod words;
 
-pub use ingredient::Reader;
 pub(crate) use ingredient::component_name;
+pub use ingredient::{Reader, unmarked};
 pub use method::{Apart, Unlisted, apart, step, unlisted};
 pub(crate) use method::{
     Held, IN_THE_DOUGH, Original, amounts, heats_said_once, is_baked, is_pan, named_only, no_food,

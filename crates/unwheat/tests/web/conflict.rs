@@ -206,3 +206,33 @@ fn a_lost_answer_is_no_other_window() {
     assert_eq!(post("299", &[("sent", "300"), ("sent", "312")]), 303);
     house.must_be_sound();
 }
+
+/// The bullet that a line was pasted with is no part of its words.
+#[test]
+fn a_conflict_names_the_line_without_its_bullet() {
+    let house = House::open();
+    let id = house.recipe("Milk bread\n\nMakes 1 loaf\n\n\u{2022} 500 g strong white flour\n\u{2022} 300 ml milk\n\u{2022} 7 g instant yeast\n\nMix and bake.\n");
+    let change = r#"{"field":"grams","line":{"component":"","text":"\u2022 300 ml milk","nth":0},"grams":null}"#;
+    let post = |rev: &str, grams: &str| {
+        let fields = [
+            ("rev", rev),
+            ("leaf", "weigh"),
+            ("change", change),
+            ("value", grams),
+        ];
+        house.post(&format!("/recipe/{id}/change"), &fields)
+    };
+    assert_eq!(post("1", "312").status, 303);
+    let clash = post("1", "299");
+    assert_eq!(clash.status, 409);
+    let page = clash.text();
+    assert!(
+        page.contains("<strong>weight of 300 ml milk</strong>"),
+        "{page}"
+    );
+    let page = house.get(&format!("/recipe/{id}/weigh")).text();
+    assert!(
+        page.contains("weight of 300 ml milk: 312 g</span>"),
+        "{page}"
+    );
+}

@@ -30,6 +30,12 @@ use marks::{is_opening, strip_bullet, strip_marks};
 pub(crate) use prose::is_span_of_time;
 use quantity::Locale;
 
+/// A line's words without the bullet, number or tick box that it was pasted with.
+#[must_use]
+pub fn unmarked(text: &str) -> &str {
+    text[strip_bullet(text).0..].trim_end()
+}
+
 /// Reads ingredient lines. Build one and keep it: the word tables are made once.
 #[derive(Debug)]
 pub struct Reader<'a> {

@@ -4,6 +4,7 @@ use super::Change;
 use crate::LeftOut;
 use crate::heat::{HeatField, HeatNotes};
 use crate::plan::StepChange;
+use crate::read::unmarked;
 use crate::rework::Hold;
 use crate::sheet::answer::country;
 use crate::sheet::{LineKey, PartUse, Sheet, shapes};
@@ -22,14 +23,14 @@ impl Change {
             Self::Keeping { .. } => "how it keeps".to_owned(),
             Self::Method { .. } => "your method".to_owned(),
             Self::Locale { .. } => "whose measures".to_owned(),
-            Self::ReadAs { line, .. } => format!("words of {}", line.text.trim()),
+            Self::ReadAs { line, .. } => format!("words of {}", unmarked(&line.text)),
             Self::Food { line, place, .. } => {
-                format!("{}food of {}", ordinal(*place), line.text.trim())
+                format!("{}food of {}", ordinal(*place), unmarked(&line.text))
             }
             Self::Grams { line, place, .. } => {
-                format!("{}weight of {}", ordinal(*place), line.text.trim())
+                format!("{}weight of {}", ordinal(*place), unmarked(&line.text))
             }
-            Self::Accept { line, .. } => format!("answer about {}", line.text.trim()),
+            Self::Accept { line, .. } => format!("answer about {}", unmarked(&line.text)),
             Self::AcceptWhole { .. } => "answer about the recipe".to_owned(),
             Self::Style { component, .. } => format!("style of {}", the_part(component)),
             Self::Blend { component, .. } => format!("blend of {}", the_part(component)),
@@ -64,15 +65,9 @@ impl Change {
     pub fn words(&self) -> String {
         let value = match self {
             Self::Text { text } => {
-                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
-                let s = if lines == 1 { "" } else { "s" };
-                return format!("the text: {lines} line{s}");
+                return format!("the text: {}", counted(written(text).count()));
             }
-            Self::Method { text: Some(text) } => {
-                let lines = text.lines().filter(|l| !l.trim().is_empty()).count();
-                let s = if lines == 1 { "" } else { "s" };
-                format!("{lines} line{s}")
-            }
+            Self::Method { text: Some(text) } => counted(written(text).count()),
             Self::Method { text: None } => "none".to_owned(),
             Self::Keeping { text } => text.clone().unwrap_or_else(|| "nothing".to_owned()),
             Self::Title { title: text } | Self::Credit { text } | Self::Makes { text } => {
@@ -83,7 +78,7 @@ impl Change {
                 line,
                 text: Some(t),
             } if t.trim().is_empty() => {
-                return format!("no ingredient: {}", line.text.trim());
+                return format!("no ingredient: {}", unmarked(&line.text));
             }
             Self::ReadAs { text, .. } => text.clone().unwrap_or_else(|| "as pasted".to_owned()),
             Self::Food { food, .. } => food.as_deref().map_or("as read".to_owned(), said),
@@ -128,6 +123,20 @@ impl Change {
             return format!("what was decided for step {}: dropped", step_words(step));
         }
         format!("{}: {value}", self.name())
+    }
+
+    /// What it does to a sheet that it has not been made to yet: of a text the lines that differ,
+    /// 'the text: 'Streusel' put in'.
+    #[must_use]
+    pub fn words_on(&self, before: &Sheet) -> String {
+        match self {
+            Self::Text { text } => format!("the text: {}", rewritten(&before.text, text)),
+            Self::Method { text: Some(text) } if before.method.is_some() => {
+                let was = before.method.as_deref().unwrap_or_default();
+                format!("{}: {}", self.name(), rewritten(was, text))
+            }
+            other => other.words(),
+        }
     }
 
     /// What the field is in a sheet now, in words; the same words only for the same value.
@@ -229,6 +238,54 @@ impl Change {
     }
 }
 
+/// Lines that say something.
+fn written(text: &str) -> impl Iterator<Item = &str> {
+    text.lines().map(str::trim).filter(|l| !l.is_empty())
+}
+
+fn counted(lines: usize) -> String {
+    let s = if lines == 1 { "" } else { "s" };
+    format!("{lines} line{s}")
+}
+
+/// What was done to a text, by the lines between those that stay at either end.
+fn rewritten(was: &str, now: &str) -> String {
+    let (was, now): (Vec<&str>, Vec<&str>) = (written(was).collect(), written(now).collect());
+    let same = |(a, b): &(&&str, &&str)| a == b;
+    let head = was.iter().zip(&now).take_while(same).count();
+    let (was, now) = (&was[head..], &now[head..]);
+    let tail = was
+        .iter()
+        .rev()
+        .zip(now.iter().rev())
+        .take_while(same)
+        .count();
+    let (out, put) = (&was[..was.len() - tail], &now[..now.len() - tail]);
+    match (out, put) {
+        ([], []) => "only the gaps between its lines".to_owned(),
+        ([], [line]) => format!("{} put in", quoted(line)),
+        ([], [first, ..]) => format!("{} put in, from {}", counted(put.len()), quoted(first)),
+        ([line], []) => format!("{} taken out", quoted(line)),
+        ([first, ..], []) => format!("{} taken out, from {}", counted(out.len()), quoted(first)),
+        ([line], [new]) => format!("{} is now {}", quoted(line), quoted(new)),
+        ([first, ..], _) => format!("changed from {} on", quoted(first)),
+    }
+}
+
+/// A line in quotation marks; of a long one its first words.
+fn quoted(line: &str) -> String {
+    const LONGEST: usize = 40;
+    let line = unmarked(line);
+    if line.chars().count() <= LONGEST {
+        return format!("'{line}'");
+    }
+    let cut: String = line.chars().take(LONGEST).collect();
+    let words = cut
+        .rsplit_once(' ')
+        .map_or(cut.as_str(), |(words, _)| words);
+    format!("'{words} …'")
+}
+
 /// The figures of a known bake in words.
 fn known_bake(says: &HeatNotes) -> String {
     let all: Vec<&str> = HeatField::KNOWN
@@ -305,4 +362,46 @@ fn named(what: &str) -> String {
 fn measures(key: &str) -> String {
     key.parse()
         .map_or_else(|_| key.to_owned(), |l| country(l).to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::rewritten;
+
+    /// Worked by hand: which lines of the one text the other has not.
+    #[test]
+    fn a_text_says_which_of_its_lines_were_changed() {
+        let was = "Loaf\n\n\u{2022} 500 g flour\n\u{2022} 7 g yeast\n";
+        let said = |now: &str| rewritten(was, now);
+        assert_eq!(
+            said("Loaf\n\nDough:\n\u{2022} 500 g flour\n\u{2022} 7 g yeast"),
+            "'Dough:' put in"
+        );
+        assert_eq!(
+            said("Loaf\n\u{2022} 500 g flour\n\u{2022} 8 g yeast"),
+            "'7 g yeast' is now '8 g yeast'"
+        );
+        assert_eq!(said("Loaf\n\u{2022} 7 g yeast"), "'500 g flour' taken out");
+        assert_eq!(said("Loaf"), "2 lines taken out, from '500 g flour'");
+        assert_eq!(
+            said("Loaf\n\u{2022} 500 g flour\n\n\n\u{2022} 7 g yeast"),
+            "only the gaps between its lines"
+        );
+        assert_eq!(
+            said(&format!("{was}2 eggs\nBake.")),
+            "2 lines put in, from '2 eggs'"
+        );
+        assert_eq!(
+            said("Bread\n\u{2022} 1 kg flour\n\u{2022} 7 g yeast"),
+            "changed from 'Loaf' on"
+        );
+        // Words are never cut in two.
+        let long = format!("{was}Mix everything to a soft dough and let it stand for an hour\n");
+        assert_eq!(
+            said(&long),
+            "'Mix everything to a soft dough and let …' put in"
+        );
+        // The same line twice: what is taken out is one of the two.
+        assert_eq!(rewritten("1 egg\n1 egg", "1 egg"), "'1 egg' taken out");
+    }
 }

@@ -279,7 +279,9 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             .map_err(|e| Fault::bad(e.to_string()))?;
         if sheet == before.draft.sheet {
             let moved = began(app, post, &before)?.filter(|b| b.draft.sheet != sheet);
-            let words = moved.map_or(String::new(), |b| said(&b, &before, &change.words()));
+            let words = moved.map_or(String::new(), |b| {
+                said(&b, &before, &change.words_on(&b.draft.sheet))
+            });
             return told(
                 app,
                 &before,
@@ -300,11 +302,14 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         {
             return Err(Fault::bad(refused.to_string()));
         }
+        // Of what is being typed, all that was typed since the field was come to.
+        let began = began(app, post, &before)?;
+        let words = change.words_on(&began.as_ref().unwrap_or(&before).draft.sheet);
         let put = app.kitchen.put_draft(
             id,
             now,
             &sheet,
-            &change.words(),
+            &words,
             &change.field(),
             join,
             &summary,
@@ -314,8 +319,7 @@ fn make(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             Ok(rev) => {
                 app.keep_worked(state(id, rev, &before.pantry), held);
                 let after = open(app, id)?;
-                let began = began(app, post, &before)?;
-                let words = said(began.as_ref().unwrap_or(&before), &after, &change.words());
+                let words = said(began.as_ref().unwrap_or(&before), &after, &words);
                 return told(app, &after, post, place(&change, leaf(post), &after), words);
             }
             Err(StoreError::Moved { .. }) => continue,
@@ -483,7 +487,7 @@ fn conflict(
         section.sheet.clash data-rev=(o.draft.rev) {
             h1 { "Changed in two windows" }
             p role="alert" {
-                "While you were changing " strong { (change.words()) } ", another window or device changed the same thing in "
+                "While you were changing " strong { (change.name()) } ", another window or device changed the same thing in "
                 (o.title()) ". Nothing is lost: choose which one holds."
             }
             div.spread.even {
@@ -598,7 +602,7 @@ fn dropped(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         let kitchen = &app.kitchen;
         let done = match kitchen.drop_typed(id, rev, &field, &to, &summary, at) {
             Ok(None) => {
-                let words = last.words();
+                let words = last.words_on(&now.draft.sheet);
                 kitchen.put_draft(id, rev, &to, &words, &field, false, &summary, at)
             }
             other => other.map(|_| rev),
