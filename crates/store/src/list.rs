@@ -10,6 +10,12 @@ const WORDS: usize = 16;
 /// Characters of a word that are looked at.
 const LETTERS: usize = 64;
 
+/// A finished batch that something came of, and that still counts as a bake.
+const BAKED: &str = "EXISTS (SELECT 1 FROM batch b WHERE b.recipe = r.id AND b.finished IS NOT NULL \
+    AND coalesce(json_extract(b.bake, '$.unmade'), 0) = 0 \
+    AND coalesce((SELECT counts FROM later WHERE batch = b.id AND counts IS NOT NULL \
+        ORDER BY at DESC, id DESC LIMIT 1), 1)) AND ";
+
 /// Which recipes.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Query {
@@ -17,6 +23,8 @@ pub struct Query {
     pub words: String,
     /// Only those so far.
     pub stage: Option<String>,
+    /// Only those with a bake on record, whatever is still open.
+    pub baked: bool,
     /// Only those with a component of this style.
     pub style: Option<String>,
     /// Only those with open doubts.
@@ -99,6 +107,9 @@ impl Kitchen {
         if let Some(stage) = &query.stage {
             only.push_str("r.stage = ? AND ");
             values.push(stage.clone().into());
+        }
+        if query.baked {
+            only.push_str(BAKED);
         }
         if query.to_check {
             only.push_str("r.to_check > 0 AND ");

@@ -4,7 +4,7 @@ mod common;
 
 use common::{add, put, sheet, summarise};
 use proptest::prelude::*;
-use store::{Kitchen, Query, Summary, Way};
+use store::{Kitchen, Later, Query, Summary, Way};
 
 fn find(kitchen: &Kitchen, words: &str) -> Vec<String> {
     let query = Query {
@@ -308,4 +308,44 @@ fn search_stays_whole_through_many_changes() {
         assert_eq!(kitchen.check(), Ok(()), "round {round}");
     }
     assert_eq!(find(&kitchen, "batch7").len(), 1);
+}
+
+/// A recipe is found by its bakes, wherever it stands; what was put away unmade, or finished by mistake, is none.
+#[test]
+fn what_was_baked_is_found_whatever_is_open() {
+    let kitchen = three();
+    let id = |uid: &str| kitchen.by_uid(uid).expect("a list").expect("there").id;
+    let baked = || -> Vec<String> {
+        let query = Query {
+            baked: true,
+            limit: 9,
+            ..Query::default()
+        };
+        let page = kitchen.list(&query).expect("a list");
+        assert_eq!(page.total as usize, page.rows.len());
+        page.rows.into_iter().map(|r| r.uid).collect()
+    };
+    let finish = |uid: &str, record: serde_json::Value| {
+        let plan = serde_json::json!([]);
+        let batch = kitchen
+            .start_batch(id(uid), None, 1.0, &plan, "Maud", 200)
+            .expect("a batch");
+        assert!(!baked().contains(&uid.to_owned()), "only begun");
+        kitchen.finish_batch(batch, &record, 210).expect("finished");
+        batch
+    };
+    finish("rolls", serde_json::json!({ "height": 7 }));
+    finish("loaf", serde_json::json!({ "unmade": true }));
+    let slip = finish("custard", serde_json::json!({}));
+    assert_eq!(baked(), ["rolls", "custard"]);
+    let note = |at, counts| Later {
+        at,
+        who: "Maud".to_owned(),
+        text: "A slip.".to_owned(),
+        counts: Some(counts),
+    };
+    kitchen.add_later(slip, &note(220, false)).expect("added");
+    assert_eq!(baked(), ["rolls"]);
+    kitchen.add_later(slip, &note(230, true)).expect("added");
+    assert_eq!(baked(), ["rolls", "custard"]);
 }

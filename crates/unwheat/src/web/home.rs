@@ -55,7 +55,8 @@ impl Asked {
         let some = |s: &String| Some(s.clone()).filter(|s| !s.is_empty());
         Query {
             words: self.words.clone(),
-            stage: some(&self.stage),
+            stage: some(&self.stage).filter(|s| s != BAKED),
+            baked: self.stage == BAKED,
             style: some(&self.style),
             to_check: self.to_check,
             binned,
@@ -239,6 +240,9 @@ fn paste(app: &App, locale: Locale, came: Option<&Came<'_>>) -> Markup {
     }
 }
 
+/// The stage of what was baked: a recipe is found under it also while a label or a weight is open.
+const BAKED: &str = "card";
+
 /// Stages as the list names them.
 const STANDS: [(&str, &str); 7] = [
     ("read", "reading"),
@@ -247,7 +251,7 @@ const STANDS: [(&str, &str); 7] = [
     ("gluten", "gluten is left"),
     ("screen", "reading labels"),
     ("bench", "ready to bake"),
-    ("card", "baked"),
+    (BAKED, "baked"),
 ];
 
 fn all(asked: &Asked, rows: &[Row], total: u32, now: i64) -> Markup {
