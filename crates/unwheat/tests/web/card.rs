@@ -117,6 +117,30 @@ fn a_bake_of_another_version_is_said_to_be_one() {
     house.must_be_sound();
 }
 
+/// Of a saved version the card names who saved it; of a draft who bakes in this kitchen.
+#[test]
+fn the_card_names_who_saved_the_version() {
+    let house = House::open();
+    let save = |id: u32, who: &str| {
+        let fields = [("rev", "1"), ("why", "first"), ("who", who)];
+        house.post(&format!("/recipe/{id}/save"), &fields).status
+    };
+    // The first name is the kitchen's.
+    let scones = house.recipe("Plain scones\n\n225 g plain flour\n50 g butter\n150 ml milk\n");
+    assert_eq!(save(scones, "Maud Ferris"), 303);
+    let id = house.recipe(&example("sunday-pancakes.txt"));
+    let card = || house.get(&format!("/recipe/{id}/card.html")).text();
+    assert!(card().contains("Reworked by Maud Ferris."));
+    assert_eq!(save(id, "Ivo Tarn"), 303);
+    assert!(card().contains("Reworked by Ivo Tarn."));
+    let hold = json!({ "field": "pin", "component": "", "line": "whole_milk", "hold": { "grams": 200.0 } });
+    let hold = hold.to_string();
+    let fields = [("change", hold.as_str()), ("over", "1"), ("leaf", "rework")];
+    let kept = house.post(&format!("/recipe/{id}/change"), &fields);
+    assert_eq!(kept.status, 303, "{}", kept.text());
+    assert!(card().contains("Reworked by Maud Ferris."), "a draft again");
+}
+
 /// On a telephone no table of the card is wider than the page.
 #[test]
 fn the_developers_tables_fit_a_telephone() {

@@ -351,6 +351,19 @@ fn ovens(o: &Open, w: &Worked) -> Vec<String> {
     out
 }
 
+/// Who reworked what the card shows: of a saved version who saved it, of a draft who bakes here.
+fn writer(app: &App, o: &Open) -> Result<Option<String>, Fault> {
+    let versions = match o.draft.saved_as {
+        Some(_) => app.kitchen.versions(o.row.id)?,
+        None => Vec::new(),
+    };
+    let saved = versions
+        .into_iter()
+        .find(|v| Some(v.number) == o.draft.saved_as);
+    let who = saved.map_or_else(|| o.settings.baker.clone(), |v| v.who);
+    Ok(Some(who).filter(|w| !w.is_empty()))
+}
+
 /// The options a kitchen's card is made with.
 fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
     Ok(CardOptions {
@@ -360,7 +373,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         scale: scale(&o.settings),
         regime: regime(o),
         today: Some(page::day(app.now())),
-        writer: Some(o.settings.baker.clone()).filter(|b| !b.is_empty()),
+        writer: writer(app, o)?,
         url: None,
         bakes: o.bakes,
         bakes_of: bakes_of(app, o, w)?,
