@@ -14,7 +14,7 @@ use super::recipe::{Leaf, Open, component_name};
 use axum::Router;
 use axum::routing::{get, post};
 use maud::{Markup, html};
-pub use onward::of as baked_of;
+pub use onward::{noted, of as baked_of};
 use quantity::{Locale, OvenSetting, Temperature, scales_of};
 use serde::Deserialize;
 use store::{Batch, Later, Record};

@@ -76,7 +76,8 @@ pub fn after(app: &App, o: &Open, last: &Kept, before: Option<&Kept>) -> Result<
                 Of::Gone => p { "It was started from a draft that has changed since and is in no version. What was weighed stands in its record below." },
             }
             div.row.mid {
-                a.button.do[of != Of::Draft] href=(o.at(Leaf::Rework)) { "Change it on Rework" }
+                a.button.do[of != Of::Draft] href=(o.at(Leaf::Rework)) { "Change an amount" }
+                a.button href={ (o.at(Leaf::Read)) "#text" } { "Add or take out a line" }
                 @if o.draft.saved_as.is_none() && of != Of::Draft { a.button href=(save) { "Save a version" } }
                 @if let Some(n) = of.number().filter(|n| o.draft.saved_as != Some(*n)) {
                     a.button href=(comparing(o, n, "draft")) { "Compare version " (n) " with the draft" }
@@ -85,4 +86,17 @@ pub fn after(app: &App, o: &Open, last: &Kept, before: Option<&Kept>) -> Result<
             }
         }
     })
+}
+
+/// What the newest bake says to change next time, where it is changed: on Read and Rework.
+pub fn noted(o: &Open) -> Markup {
+    let last = super::kept(&o.records).into_iter().next();
+    html! {
+        @if let Some(last) = last.filter(|l| !l.bake.next.is_empty()) {
+            section.sheet data-k="noted" aria-label="Noted for next time" {
+                p.told { strong { "To change next time: " } (last.bake.next) }
+                p.hint { a href={ "/recipe/" (o.row.id) "/bakes/" (last.id) } { "Noted at bake " (last.number) } ". It stands here until the next bake." }
+            }
+        }
+    }
 }

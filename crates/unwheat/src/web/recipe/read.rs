@@ -4,12 +4,13 @@ use super::standing::{is_remark, is_slip};
 use super::weigh::typed;
 use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
+use crate::web::bakes::noted;
 use crate::web::fault::Fault;
 use larder::Larder;
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::household::is_fine;
-use recipe::read::{Reader, Unlisted, apart, is_page, may_head, unlisted};
+use recipe::read::{Reader, Unlisted, apart, is_page, may_head, unlisted, unmarked};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, item_of, key_of, place_of,
@@ -96,7 +97,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                     app,
                     o,
                     Leaf::Read,
-                    line.text.trim(),
+                    unmarked(&line.text),
                     d,
                     &Change::Accept {
                         line: key.clone(),
@@ -119,7 +120,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         @if !w.stale.is_empty() {
             section.sheet {
                 p { "Decisions kept for lines that are no longer in the text: "
-                    (w.stale.iter().map(|k| format!("'{}'", k.text.trim())).collect::<Vec<_>>().join(", "))
+                    (w.stale.iter().map(|k| format!("'{}'", unmarked(&k.text))).collect::<Vec<_>>().join(", "))
                     ". They hold again if the line comes back." }
             }
         }
@@ -129,6 +130,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                 ul.doubts { @for q in open { (q) } }
             }
         }
+        (noted(o))
         div.spread data-k="spread" {
             section.sheet data-k="text" aria-labelledby="text-h" {
                 div.between data-k="text-top" {
@@ -209,7 +211,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
     if line.kind != LineKind::Ingredient {
         return html! {
             tr.gone data-k=(k) {
-                td { (line.text.trim()) }
+                td { (unmarked(&line.text)) }
                 td {} td { "kept as a note" }
                 td { (reread(app, o, line, key)) }
             }
@@ -221,7 +223,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
             tr data-k={ (k) "/" (i) } {
                 td.full.first {
                     @if i == 0 {
-                        (line.text.trim())
+                        (unmarked(&line.text))
                         @if let Some(as_) = &line.read_as { br; small { "read as: " (as_) } }
                     }
                 }
@@ -236,7 +238,7 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
             }
         }
         @if line.items.is_empty() {
-            tr data-k=(k) { td { (line.text.trim()) } td {} td { "nothing read" } td { (reread(app, o, line, key)) } }
+            tr data-k=(k) { td { (unmarked(&line.text)) } td {} td { "nothing read" } td { (reread(app, o, line, key)) } }
         }
         @let _ = w;
     }

@@ -7,6 +7,7 @@ use super::{Leaf, Open, change_to, component_name, fields, flow, measures};
 use crate::show::leaven;
 use crate::show::size::NOT_KNOWN;
 use crate::web::app::App;
+use crate::web::bakes::noted;
 use crate::web::blends::Wanted;
 use crate::web::page::sentence;
 use crate::web::picture;
@@ -41,6 +42,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         @if touched { @for t in &o.pantry.troubles {
             p.trouble { "Not in use now: " (sentence(t)) " " a href="/blends" { "See the blends" } " or " a href="/larder?own=1" { "your own foods" } }
         } }
+        (noted(o))
         (super::leave_out::panel(app, o, r))
         @if !o.draft.sheet.pins.is_empty() {
             form.row.mid method="post" action=(change_to(o)) data-live data-k="unpin" {

@@ -335,9 +335,16 @@ fn after_a_bake_the_work_goes_on() {
         "in no version yet and is still as it was baked",
         &format!("href=\"/recipe/{recipe}/versions#save\""),
         &format!("href=\"/recipe/{recipe}/rework\""),
+        &format!("href=\"/recipe/{recipe}/read#text\""),
     ] {
         assert!(next.contains(words), "{words}: {next}");
     }
+    // It stands where it is done, until a bake has followed.
+    let told = |leaf: &str| {
+        let page = house.get(&format!("/recipe/{recipe}/{leaf}")).text();
+        page.contains("A little less milk.")
+    };
+    assert!(told("read") && told("rework") && !told("weigh"));
     let fields = |rev: &'static str| {
         [
             ("who", "Maud Ferris"),
@@ -369,6 +376,7 @@ fn after_a_bake_the_work_goes_on() {
     assert!(next.contains("Save a version") && !next.contains("Compare bakes"));
     let second = another(&house, recipe, "1");
     house.post(&format!("/bench/{second}/finish"), &[("made", "1")]);
+    assert!(!told("read") && !told("rework"));
     let next = onward();
     assert!(next.contains("Compare bakes 1 and 2"), "{next}");
     // The card says the way to what changed since that version; two bakes of two versions, to what
