@@ -19,7 +19,7 @@ pub struct Paid {
 const MOST: usize = 10;
 const ROW: f64 = 26.0;
 /// From where to where bars are drawn.
-const TRACK: (f64, f64) = (132.0, 262.0);
+const TRACK: (f64, f64) = (172.0, 272.0);
 
 /// A bar for each ingredient, the dearest first; `money` writes an amount.
 pub fn cost(id: &str, parts: &[Paid], title: &str, money: impl Fn(f64) -> String) -> Markup {
