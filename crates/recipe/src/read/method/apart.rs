@@ -460,8 +460,15 @@ pub(super) fn line_words(line: &Line) -> Vec<String> {
         let found = i.food.as_ref().map(|m| &m.span);
         line.words(found.unwrap_or(&i.name))
     });
-    names.flat_map(words).filter(|w| w.len() > 2).collect()
+    // 'Leave until cold' names no cold water.
+    let says = |w: &String| w.len() > 2 && !WARMTHS.contains(&w.as_str());
+    names.flat_map(words).filter(says).collect()
 }
+
+/// How warm a food is, which may be said of any other.
+const WARMTHS: [&str; 8] = [
+    "boiling", "cold", "cool", "hot", "iced", "lukewarm", "tepid", "warm",
+];
 
 /// The words of a line's amount: '225g', '1', '4', 'cup'.
 fn amount_words(line: &Line) -> Vec<String> {
@@ -543,6 +550,16 @@ mod tests {
     const CAKE: &str = "150 g butter\n150 g caster sugar\n3 eggs\n150 g self-raising flour";
     const MIX: &str =
         "1. Beat the butter and sugar, then the eggs, fold in the flour. Spoon into a 20 cm tin.";
+
+    #[test]
+    fn a_stew_that_gets_cold_has_not_had_the_cold_water_of_its_crust() {
+        let lines = "500 g braising steak\n1 onion\n150 ml beef stock\n300 g self-raising flour\n150 g suet\n200 ml cold water";
+        let method = "1. Brown the steak and the onion, add the stock and simmer for 2 hours. Leave until quite cold.\n2. For the crust, stir the flour and suet and bring together with the water. Line a basin with it, spoon in the cold filling and steam for 2 hours.";
+        let crust =
+            |(line, name): &(String, String)| line == "300 g self-raising flour" && name == "crust";
+        let found = asked(lines, method);
+        assert!(found.iter().any(crust), "{found:?}");
+    }
 
     #[test]
     fn what_is_made_when_the_first_is_in_its_tin_is_asked_about() {
