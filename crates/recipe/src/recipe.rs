@@ -248,6 +248,19 @@ pub struct Step {
     pub doubts: Vec<Doubt>,
 }
 
+impl Step {
+    /// Its bakes that have a time, in their order.
+    pub(crate) fn timed_bakes(&self) -> impl Iterator<Item = (&Fact, Spread<Time>)> {
+        self.facts.iter().filter_map(|fact| match fact.kind {
+            FactKind::Duration {
+                value,
+                doing: Some(Activity::Bake),
+            } => Some((fact, value)),
+            _ => None,
+        })
+    }
+}
+
 /// A recipe as read.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Recipe {

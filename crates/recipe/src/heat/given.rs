@@ -421,15 +421,8 @@ pub(super) fn bakes_of<'a>(
 ) -> Vec<Bakes<'a>> {
     let mut out: Vec<Bakes<'a>> = Vec::new();
     for step in steps {
-        for fact in &step.facts {
-            let FactKind::Duration {
-                value,
-                doing: Some(Activity::Bake),
-            } = &fact.kind
-            else {
-                continue;
-            };
-            let one = (*value, of_bake(ovens, step, fact));
+        for (fact, time) in step.timed_bakes() {
+            let one = (time, of_bake(ovens, step, fact));
             let (from, to) = (fact.span.start, fact.span.end);
             let goes_on = |b: &&mut Bakes<'_>| {
                 let behind = step.text.get(to..).unwrap_or("");

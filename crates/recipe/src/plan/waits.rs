@@ -5,7 +5,7 @@ use super::step::{COLD_LIMIT, Cut, Draft, NIGHT, capital, has};
 use super::stretch::goes_on_cooling;
 use super::task::{Basis, Place, Span, Wait};
 use super::warm::{NO_HARM, WARM_LIMIT};
-use crate::recipe::{Activity, Fact, FactKind, Step};
+use crate::recipe::{Activity, Step};
 use crate::rework::{in_the_cold, names_no_longest};
 use crate::sentences::{each, sentence, singular, words};
 use quantity::number_word;
@@ -269,20 +269,11 @@ impl Cut<'_> {
 
 /// What a time is for where a step has several: 'the loaf for 45 minutes and the muffins for 20 minutes'.
 fn baked_for(step: &Step, at: usize) -> Option<&str> {
-    let timed = |f: &&Fact| {
-        matches!(
-            f.kind,
-            FactKind::Duration {
-                doing: Some(Activity::Bake),
-                ..
-            }
-        )
-    };
     let before = step.text.get(..at)?.trim_end().strip_suffix(" for")?;
     let what = before.rsplit(|c: char| !c.is_alphabetic()).next()?;
     let one = singular(what);
     let bake = BAKES.contains(&one) || matches!(one, "muffin" | "cupcake" | "scone");
-    (bake && step.facts.iter().filter(timed).count() > 1).then_some(what)
+    (bake && step.timed_bakes().nth(1).is_some()).then_some(what)
 }
 
 /// Words of a time that is one side's.

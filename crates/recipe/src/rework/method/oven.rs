@@ -1,6 +1,6 @@
 //! The oven, setting by setting through the whole method, and the one each bake stands in.
 
-use crate::recipe::{Activity, Fact, FactKind, Heat, Recipe, Step};
+use crate::recipe::{Fact, FactKind, Heat, Recipe, Step};
 use quantity::{GasMark, OvenSetting, Spread, Temperature, Time};
 
 /// An oven setting of the method.
@@ -193,22 +193,15 @@ pub(in crate::rework) fn stages<'s>(
 ) -> Vec<Stage> {
     let mut out: Vec<Stage> = Vec::new();
     for step in steps {
-        for fact in &step.facts {
-            let FactKind::Duration {
-                value,
-                doing: Some(Activity::Bake),
-            } = &fact.kind
-            else {
-                continue;
-            };
+        for (fact, time) in step.timed_bakes() {
             if !counts(step, fact.span.start) {
                 continue;
             }
             let oven = of_bake(settings, step, fact);
             match out.last_mut() {
-                Some(last) if last.oven == oven => last.times.push(*value),
+                Some(last) if last.oven == oven => last.times.push(time),
                 _ => out.push(Stage {
-                    times: vec![*value],
+                    times: vec![time],
                     oven,
                 }),
             }
