@@ -77,6 +77,7 @@ fn bake_in_another_pan(bencher: Bencher<'_, '_>) {
         core: None,
         sets: false,
         meat: false,
+        body: recipe::shape::Dough::of_style(Style::from_key("lean_bread"), None),
         pans: 1,
         metres: 0.0,
         fan: false,

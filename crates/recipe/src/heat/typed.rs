@@ -174,18 +174,16 @@ pub fn oven_temperature(text: &str) -> Result<Temperature, HeatError> {
     let fan = lower.starts_with("fan") || lower.ends_with("fan");
     let plain = lower.strip_prefix("fan").unwrap_or(&lower);
     let plain = plain.strip_suffix("fan").unwrap_or(plain);
-    let t = degrees_of(plain).map_err(|e| HeatError(format!("{e}, or gas 4, or fan 160 °C")))?;
-    let t = if fan {
-        t + Temperature::celsius(20.0)
-    } else {
-        t
+    let more = Temperature::celsius(if fan { 20.0 } else { 0.0 });
+    let t = match front(plain).0 {
+        Some(_) => Some(degrees_of(plain)? + more),
+        None => None,
     };
-    if (60.0..=400.0).contains(&t.as_celsius()) {
-        Ok(t)
-    } else {
-        wrong(format!(
+    match t {
+        Some(t) if (60.0..=400.0).contains(&t.as_celsius()) => Ok(t),
+        _ => wrong(format!(
             "'{text}' is no oven temperature: write from 60 °C to 400 °C (140–750 °F), or gas 4, or fan 160 °C"
-        ))
+        )),
     }
 }
 
@@ -480,6 +478,7 @@ mod tests {
         // One range, whichever end is missed: 60 × 9/5 + 32 is 140, 400 × 9/5 + 32 is 752.
         let says = |t: &str| oven_temperature(t).expect_err(t).to_string();
         assert_eq!(says("900C").replace("900C", "20C"), says("20C"));
+        assert_eq!(says("hot").replace("hot", "20C"), says("20C"));
         assert!(says("900C").contains("'900C' is no oven temperature: write from 60 °C to 400 °C"));
         assert_eq!(temperature("-18 C").map(|t| t.as_celsius()), Ok(-18.0));
     }

@@ -34,7 +34,7 @@ pub(super) fn advice(b: &Bake, out: &Baked, known: Piece, new: Piece) -> Vec<Adv
     if let Some(pan) = b.pan.to_fit()
         && let Some(rim) = against_rim(&b.body, &pan)
     {
-        let mut words = format!("In a {}: {}", b.pan.read, rim.words);
+        let mut words = format!("In the new pan, {}: {}", b.pan.read, rim.words);
         if new.over {
             words.push_str(" Use less, or a larger pan: the time counts only what stands in it");
         }
