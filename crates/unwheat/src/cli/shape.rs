@@ -286,9 +286,12 @@ fn of_recipe(asked: &Asked, larder: &Larder) -> Result<Given, Failure> {
     };
     let dough = recipe::shape::dough_of(&rework, &batch, at, asked.kind);
     if dough.grams.is_none() {
-        return Err(other(
-            "some of its lines cannot be weighed, so the dough's weight is not known\n  see 'unwheat weigh', or give the weight with --dough".to_owned(),
-        ));
+        return Err(other(match &rework.panful(at).rest_in {
+            Some(pan) if asked.kind == Kind::Fit => format!(
+                "another pan, '{pan}', takes a part of it, so how much goes into this one is not known\n  give what goes into one pan with --dough"
+            ),
+            _ => "some of its lines cannot be weighed, so the dough's weight is not known\n  see 'unwheat weigh', or give the weight with --dough".to_owned(),
+        }));
     }
     let c = &batch.components[at];
     let name = match (asked.kind, c.name.as_str()) {
