@@ -29,9 +29,7 @@ pub fn leaven(
 ) -> String {
     let mut out = String::new();
     if let Some(t) = title {
-        for line in super::table::wrap(t, super::table::WIDTH) {
-            out.push_str(&format!("{}\n", style.heading(&line)));
-        }
+        out.push_str(&super::text::heading(t, style));
     }
     if let Some(a) = altitude {
         out.push_str(&paragraph("", &degrees_in(&height(a), locale)));

@@ -1,6 +1,6 @@
 //! A batch as text, and the list of pans.
 
-use super::table::{Side, WIDTH, paragraph, table, wrap};
+use super::table::{Side, paragraph, table};
 use super::{Style, plain};
 use larder::{Gluten, Larder, Status};
 use quantity::{Locale, Mass, Spread, degrees_in, lengths_in};
@@ -165,9 +165,7 @@ pub fn size(s: &Sized<'_>, style: &Style) -> String {
     let title = recipe.title.as_deref().map(card::quiet);
     let title = title.as_deref().unwrap_or("The recipe");
     let head = format!("{title}, × {}", times(batch.factor));
-    for line in wrap(&plain(&head), WIDTH) {
-        out.push_str(&format!("{}\n", style.heading(&line)));
-    }
+    out.push_str(&super::text::heading(&plain(&head), style));
     out.push_str(&paragraph("", &format!("Asked for: {}", batch.asked)));
     for sum in &batch.sums {
         out.push_str(&paragraph("  ", sum));
@@ -311,9 +309,7 @@ fn part(s: &Sized<'_>, c: usize, component: &BatchComponent, style: &Style) -> S
     }
     let head = format!("{name} × {}", times(component.factor));
     out.push('\n');
-    for line in wrap(&head, WIDTH) {
-        out.push_str(&format!("{}\n", style.heading(&line)));
-    }
+    out.push_str(&super::text::heading(&head, style));
     let mut rows = Vec::new();
     for (line, on) in component.lines.iter().zip(component.on(&s.scale, s.larder)) {
         let household = s

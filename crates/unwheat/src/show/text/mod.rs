@@ -41,7 +41,7 @@ fn component_head(name: &str, style: &Style) -> String {
 }
 
 /// A heading, broken where it is wider than the page.
-fn heading(text: &str, style: &Style) -> String {
+pub(super) fn heading(text: &str, style: &Style) -> String {
     let lines = super::table::wrap(text, super::table::WIDTH);
     lines.iter().map(|l| style.heading(l) + "\n").collect()
 }
