@@ -205,6 +205,42 @@ fn a_slab_against_the_series() {
     }
 }
 
+/// Two more, of figures that stand in no table here: a slab of Bi 2.3 at Fo 0.37, 0.747600, and a long cylinder of Bi
+/// 3.7 at Fo 0.28, 0.541075. Eight and six terms of the series, their roots by halving, Bessel's integral by the
+/// midpoint rule: written apart from this program, in Python.
+#[test]
+fn a_slab_and_a_cylinder_worked_elsewhere() {
+    let half = 0.03;
+    let seconds = |fo: f64| fo * half * half * PLAIN.capacity / PLAIN.conductivity;
+    let side = film(2.3, half);
+    let slab = body(
+        Shape::Slab { depth: 2.0 * half },
+        Faces {
+            bottom: side,
+            top: side,
+            side: Face::Closed,
+        },
+    );
+    let long = body(
+        Shape::Cylinder {
+            radius: half,
+            depth: 0.05,
+        },
+        Faces {
+            bottom: Face::Closed,
+            top: Face::Closed,
+            side: film(3.7, half),
+        },
+    );
+    for (what, b, fo, want) in [
+        ("slab", slab, 0.37, 0.747_600),
+        ("cylinder", long, 0.28, 0.541_075),
+    ] {
+        let t = seconds(fo);
+        near(what, left(&run(&b, &fine(t), t)), want);
+    }
+}
+
 /// F05: held faces, 4/π exp(−π² Fo/4) is 0.37078 at Fo 0.5; the full series is 0.7723 at 0.2
 /// (Food Process Engineering and Technology, eq. 3.42, seen).
 #[test]
