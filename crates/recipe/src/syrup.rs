@@ -594,7 +594,7 @@ mod tests {
     #[test]
     fn a_drizzle_is_thin_and_a_jam_is_not() {
         let thin = mix(&[("white_sugar", 60.0), ("lemon_juice", 80.0)]);
-        assert!(thin.remarks(Use::Sweet)[0].words.contains("too thin"));
+        assert!(thin.remarks(Use::Sweet)[0].words.contains("it stays thin"));
         let strong = mix(&[("white_sugar", 100.0), ("water", 52.0)]);
         let words = strong.remarks(Use::Sweet);
         assert!(words.iter().all(|r| !r.words.contains("thin")), "{words:?}");
