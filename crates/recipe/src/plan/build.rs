@@ -448,6 +448,7 @@ impl Build<'_> {
             racks,
             after,
             soon: Vec::new(),
+            soon_within: join::HOT,
             cooks: p.cooks,
             stands: d.stands,
             spoils: None,

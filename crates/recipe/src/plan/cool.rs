@@ -1,7 +1,7 @@
 //! What cools before it is cut, or before something goes on it.
 
 use super::build::{Build, Placed};
-use super::join::{PUTS_ON, order, reaches, wants_warm};
+use super::join::{PUTS_ON, order, reaches, soon_within, wants_warm};
 use super::step::{COOLS_ON, SHORT_COOL};
 use super::stretch::when_cold;
 use super::table::{self, Usual};
@@ -429,6 +429,11 @@ fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize, bread: bool) ->
                 list[b].stands = list[b].stands.min(AT_ONCE);
             }
         }
+        if list[t].soon.is_empty()
+            && let Some(s) = step
+        {
+            list[t].soon_within = soon_within(&s.text);
+        }
         list[t].soon.extend(before);
     }
     let last = |&t: &usize| !hot.iter().any(|&o| o != t && reaches(list, t, o));
@@ -487,7 +492,7 @@ fn at_once(said: &str) -> bool {
 }
 
 /// Whether a sentence wants it done with no delay.
-fn is_soon(said: &str) -> bool {
+pub(super) fn is_soon(said: &str) -> bool {
     const SOON: [&str; 5] = [
         "as soon as",
         "straight away",

@@ -2,7 +2,7 @@
 //! glaze after it.
 
 use super::build::{Build, heats};
-use super::cool::CAKES;
+use super::cool::{CAKES, is_soon};
 use super::deed::verbs;
 use super::pans::NOUNS;
 use super::stores::in_hot_oven;
@@ -16,8 +16,22 @@ use crate::recipe::Step;
 use crate::rework::{Whose, is_called, is_folded_in, laminates};
 use crate::sentences::{each, singular, words};
 
-/// So many minutes later a bake is still warm: common practice, no source.
-pub(super) const WARM: f64 = 15.0;
+/// So many minutes later a bake is still hot: common practice, no source.
+pub(super) const HOT: f64 = 15.0;
+/// So many minutes later it is still warm, no longer hot: common practice, no source.
+const WARM: f64 = 40.0;
+
+/// How soon after a bake a step that wants it hot or warm comes, min: 'while still warm' leaves more time than 'hot'
+/// and 'as soon as'.
+pub(super) fn soon_within(text: &str) -> f64 {
+    let said = words(&taking(text));
+    let says = |word: &str| said.iter().any(|w| w == word);
+    if says("warm") && !says("hot") && !is_soon(text) {
+        WARM
+    } else {
+        HOT
+    }
+}
 
 /// Words for what something is put on or into.
 pub(super) const ON_TOP: [&str; 7] = ["top", "over", "tin", "pan", "dish", "case", "base"];
@@ -131,7 +145,7 @@ pub(super) fn parts(
     unsaid: &Unsaid,
 ) {
     let recipe = build.recipe;
-    let mut warm = Vec::new();
+    let mut warm: Vec<(usize, usize)> = Vec::new();
     for c in (0..chains.len()).filter(|c| !unsaid.holds(*c)) {
         let Some(&end) = chains[c].last() else {
             continue;
@@ -213,7 +227,8 @@ pub(super) fn parts(
     for &(end, first) in &warm {
         let baked = |&(e, f): &(usize, usize)| f == first && e != end && reaches(list, end, e);
         if !warm.iter().any(baked) {
-            keep_warm(list, end, first);
+            let step = list[first].step.and_then(|s| recipe.steps.get(s - 1));
+            keep_warm(list, end, first, step.map_or(HOT, |s| soon_within(&s.text)));
         }
     }
 }
@@ -487,12 +502,15 @@ pub(super) fn wants_warm(text: &str) -> bool {
 }
 
 /// One task follows another while what that made is still warm.
-fn keep_warm(list: &mut [Task], end: usize, first: usize) {
+fn keep_warm(list: &mut [Task], end: usize, first: usize, within: f64) {
+    if list[first].soon.is_empty() {
+        list[first].soon_within = within;
+    }
     if !list[first].soon.contains(&end) {
         list[first].soon.push(end);
     }
     if let Some(w) = list[end].wait.as_mut().filter(|w| w.may) {
-        w.span.most = w.span.most.min(w.span.least + WARM);
+        w.span.most = w.span.most.min(w.span.least + HOT);
         w.span.usual = w.span.usual.clamp(w.span.least, w.span.most);
     }
 }
@@ -689,7 +707,7 @@ fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
         let beside = after
             .iter()
             .filter(|b| !of_heat(**b) && list[**b].what != "weigh");
-        if beside.map(|&b| list[b].hands.usual).sum::<f64>() > WARM {
+        if beside.map(|&b| list[b].hands.usual).sum::<f64>() > HOT {
             return false;
         }
         for &before in after.iter().filter(|b| of_heat(**b)) {

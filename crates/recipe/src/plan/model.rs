@@ -192,7 +192,7 @@ pub(super) fn gap(tasks: &Tasks, before: usize, after: usize) -> i32 {
         // What is out of the oven cools.
         0
     } else if b.soon.contains(&before) {
-        stands.min(super::join::WARM as i32)
+        stands.min(b.soon_within as i32)
     } else if a.component == b.component || a.spoils == Some(after) {
         stands
     } else if matches!(a.what, "whip" | "fold") {

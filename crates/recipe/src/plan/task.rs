@@ -199,6 +199,8 @@ pub struct Task {
     pub after: Vec<usize>,
     /// Those of them that it follows while they are still warm.
     pub soon: Vec<usize>,
+    /// Most minutes that it follows those by.
+    pub soon_within: f64,
     /// It heats what spoils in its part; not so where only onions fry beside the cream.
     pub cooks: bool,
     /// Most minutes that what it makes may stand before the next task begins.
@@ -241,6 +243,7 @@ impl Task {
             racks: 1,
             after: Vec::new(),
             soon: Vec::new(),
+            soon_within: super::join::HOT,
             cooks: true,
             stands: usual.stands,
             spoils: None,

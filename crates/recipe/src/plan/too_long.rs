@@ -125,6 +125,11 @@ fn way_out(
             "if it does no harm, give {} a longest wait of your own.",
             task(s.job, i)
         ),
+        Limited::Gap(a, b) if tasks.list[b].soon.contains(&a) => format!(
+            "make what goes on before {}, to be warmed again if it sets, or take 'while still warm' out of {} if it may go on cold.",
+            task(s.job, a),
+            task(s.job, b)
+        ),
         Limited::Gap(a, b) => format!(
             "write into the method how it is kept between {} and {}, such as 'cover and chill'{}.",
             task(s.job, a),
@@ -142,8 +147,10 @@ fn way_out(
         }
         Limited::Eaten(i) => {
             let mut ways = shortened(ask, s, (i, None), task);
+            // What is to come is made as late as can be already.
             let soon = ask.jobs[s.job].serve.map(|t| t - s.by);
-            if let Some(at) = soon.filter(|t| *t > ask.now) {
+            let begun = ask.begun.iter().any(|b| b.job == s.job);
+            if let Some(at) = soon.filter(|t| begun && *t > ask.now) {
                 ways.push(format!("serve it by {} if it is ready then", clock(at)));
             }
             if !kept {

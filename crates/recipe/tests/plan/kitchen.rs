@@ -350,7 +350,7 @@ fn two_things_that_are_wanted_together_are_named_together() {
     );
     // And a step is named, by how much.
     assert!(
-        words.contains("As it is, what 'Bake' of Rolls") && words.contains(" min "),
+        words.contains("from 'Bake' of Rolls until it is eaten") && words.contains(" min "),
         "{words}"
     );
     (a.kitchen.hands, a.kitchen.ovens) = (2, 2);
