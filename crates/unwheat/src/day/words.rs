@@ -393,7 +393,8 @@ pub fn impossible(why: &Impossible, ask: &Ask, clock: &Clock) -> Vec<String> {
     why.sentences(ask, &|m| clock.words(m))
 }
 
-/// Bars over the hours, one for each task: `█` work, `─` wait. Long empty or idle hours are cut.
+/// Bars over the hours, one for each task: `█` work, `─` wait; those of several recipes recipe by recipe, each under
+/// its name.
 fn picture(ask: &Ask, plan: &Plan, clock: &Clock) -> String {
     const NAME: usize = 28;
     const BARS: usize = WIDTH - NAME - 1;
@@ -409,7 +410,18 @@ fn picture(ask: &Ask, plan: &Plan, clock: &Clock) -> String {
         " ".repeat(NAME + 1),
         " ".repeat(gap)
     ));
-    for row in &plan.rows {
+    let several = ask.jobs.len() > 1;
+    let mut rows: Vec<&Row> = plan.rows.iter().collect();
+    if several {
+        rows.sort_by_key(|r| (r.job, r.start, r.end));
+    }
+    let mut of = None;
+    for row in rows {
+        let tasks = &ask.jobs[row.job].tasks;
+        if several && of.replace(row.job) != Some(row.job) && !tasks.title.is_empty() {
+            let head = wrap(&tasks.title, WIDTH);
+            out.push_str(&format!("{}\n", head.join("\n")));
+        }
         let mut bar = vec![' '; BARS];
         let (a, b, c) = (column(row.start), column(row.work_end), column(row.end));
         for x in bar.iter_mut().take(c.max(b)).skip(b) {
@@ -426,10 +438,10 @@ fn picture(ask: &Ask, plan: &Plan, clock: &Clock) -> String {
                 '─'
             };
         }
-        let name: String = wrap(&title(ask, row), NAME)
-            .into_iter()
-            .next()
-            .unwrap_or_default();
+        let named = tasks.list[row.task].title();
+        let under = if several { "  " } else { "" };
+        let first = wrap(&named, NAME - under.len()).into_iter().next();
+        let name = format!("{under}{}", first.unwrap_or_default());
         let line: String = bar.into_iter().collect();
         let pad = NAME.saturating_sub(unicode_width::UnicodeWidthStr::width(name.as_str()));
         out.push_str(format!("{name}{} {line}", " ".repeat(pad)).trim_end());

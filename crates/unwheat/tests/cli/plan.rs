@@ -503,3 +503,35 @@ fn what_is_next_is_told_from_now() {
     let late = format!("2/{bake}=2026-11-29 09:00");
     assert!(refused(&["--begun", &late]).contains("is to come"));
 }
+
+/// The bars of several recipes were called by the recipe alone, each like the next.
+#[test]
+fn the_bars_of_several_recipes_say_the_step_under_the_recipe() {
+    let out = unwheat(&[
+        "plan",
+        BUNS,
+        CAKE,
+        "--serve",
+        "2026-11-30 16:00",
+        "--now",
+        "2026-11-29 08:00",
+    ])
+    .done();
+    let lines: Vec<&str> = out.lines().collect();
+    let key = lines
+        .iter()
+        .position(|l| *l == "█ work  ─ wait")
+        .expect("a picture");
+    let bar = |l: &&&str| l.contains('█') || l.contains('─');
+    for (title, step) in [
+        ("Apricot Almond Crumb Buns", "  Rise (dough)"),
+        ("Lemon yoghurt cake", "  Bake ("),
+    ] {
+        let head = lines[..key]
+            .iter()
+            .rposition(|l| l.eq_ignore_ascii_case(title));
+        let head = head.expect(title);
+        let mut under = lines[head + 1..key].iter().take_while(bar);
+        assert!(under.any(|l| l.starts_with(step)), "{out}");
+    }
+}
