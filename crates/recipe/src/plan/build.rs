@@ -9,7 +9,9 @@ use super::join;
 use super::mixed::goes_unmixed;
 use super::noted::handwork;
 use super::pans;
-use super::put_in::{chill_flat, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood};
+use super::put_in::{
+    chill_flat, hot_for_frying, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood,
+};
 use super::step::{Cut, Draft, racks, uses_mixer};
 use super::strand::{self, Strand, by_own_method, chains, read_apart, strands};
 use super::table;
@@ -381,6 +383,7 @@ impl Build<'_> {
         }
         self.ripens(c, &mut out);
         ready_for_the_bake(&mut out);
+        hot_for_frying(&mut out);
         take_out(&mut out);
         counted_back(self.recipe, &mut out);
         cool::by_size(self.recipe, component, &mut out);

@@ -9,13 +9,13 @@ use crate::rework::ReworkedComponent;
 use crate::sentences::{sentence, sentences, words};
 
 /// Work that no activity stands for, by the verb that begins its clause.
-const VERBS: [&str; 54] = [
+const VERBS: [&str; 57] = [
     "arrange", "assemble", "brown", "chop", "coat", "core", "cover", "crimp", "crush", "cut",
     "decorate", "dip", "dissolve", "dot", "drain", "dredge", "drizzle", "dust", "fill", "frost",
-    "glaze", "grate", "grind", "ice", "ladle", "layer", "lock", "mash", "peel", "pipe", "pour",
-    "press", "prick", "sandwich", "scatter", "score", "seal", "sift", "slash", "slice", "smooth",
-    "soak", "spoon", "spread", "sprinkle", "squeeze", "strain", "toast", "toss", "trim", "tuck",
-    "warm", "wrap", "zest",
+    "glaze", "grate", "grill", "grind", "ice", "ladle", "lay", "layer", "lock", "mash", "peel",
+    "pipe", "place", "pour", "press", "prick", "sandwich", "scatter", "score", "seal", "sift",
+    "slash", "slice", "smooth", "soak", "spoon", "spread", "sprinkle", "squeeze", "strain",
+    "toast", "toss", "trim", "tuck", "warm", "wrap", "zest",
 ];
 
 /// Those that are foods too, or of one: work behind a comma or 'and' only with what it is done to, 'and zest the
@@ -23,7 +23,9 @@ const VERBS: [&str; 54] = [
 const EATEN: [&str; 5] = ["brown", "glaze", "ice", "toast", "zest"];
 
 /// What may follow such a verb.
-const DONE_TO: [&str; 8] = ["the", "a", "an", "your", "it", "them", "both", "two"];
+const DONE_TO: [&str; 9] = [
+    "the", "a", "an", "your", "it", "them", "both", "two", "under",
+];
 
 /// Verbs that put a bake together: said also where nothing known is said with them.
 pub(super) const TOGETHER: [&str; 9] = [
@@ -104,6 +106,12 @@ impl Objects {
         Self { all, own, whole }
     }
 
+    /// Whether a verb's name has no more than the part itself: 'place dough'.
+    pub fn is_own(&self, name: &str) -> bool {
+        let object = name.split_once(' ').map(|(_, o)| words(o));
+        object.is_some_and(|o| o.len() == 1 && self.own.as_ref() == o.first())
+    }
+
     /// What is greased or lined.
     pub fn pans() -> Self {
         let nouns = NOUNS
@@ -123,7 +131,7 @@ impl Objects {
         let bare = verb.to_lowercase();
         // 'Cover with frosting', 'line the dish with two thirds of the pastry'; 'brush the buns with the egg'.
         let (with, text) = match text.split_once(" with ") {
-            Some((_, on)) if bare == "brush" => ("", on),
+            Some((_, on)) if bare == "brush" => (" with", on),
             Some((_, on)) if WITH.contains(&bare.as_str()) => {
                 (" with", on.split([',', ';']).next().unwrap_or(on))
             }
@@ -186,13 +194,30 @@ impl Objects {
                 format!("{verb} with the rest")
             }
             [] if serves => format!("{verb} and serve"),
-            [] => verb.to_owned(),
+            [] => done_to(verb, text),
             // 'Spread the frosting' is to frost.
-            [(one, _)] if with.is_empty() && is_named_after(one, &bare) => verb.to_owned(),
+            [(one, _)] if with.is_empty() && is_named_after(one, &bare) => done_to(verb, text),
+            [(one, _)] if text.contains(&format!("each {one}")) => format!("{verb} each {one}"),
             [(one, _)] => format!("{verb}{with} {one}"),
             [(one, _), (two, _)] => format!("{verb}{with} {one} and {two}"),
             [(one, _), (two, _), ..] => format!("{verb}{with} {one} and {two} …"),
         }
+    }
+}
+
+/// A verb with the bake that stands right behind it: 'Frost the cake', 'Cut the buns'.
+fn done_to(verb: &str, text: &str) -> String {
+    let mut said = text.split(|c: char| !c.is_alphanumeric());
+    let begins = said.next().is_some_and(|w| w.eq_ignore_ascii_case(verb));
+    let article = said
+        .next()
+        .filter(|w| matches!(*w, "the" | "each" | "both"));
+    // 'The cold loaf'.
+    let mut behind = said.take(2);
+    let bake = |w: &&str| words(w).iter().any(|w| BAKES.contains(&w.as_str()));
+    match (article.filter(|_| begins), behind.find(bake)) {
+        (Some(article), Some(bake)) => format!("{verb} {article} {bake}"),
+        _ => verb.to_owned(),
     }
 }
 
@@ -342,12 +367,12 @@ mod tests {
         assert_eq!(objects.with("Cream", "Cream the butter"), "Cream butter");
         assert_eq!(
             objects.with("Brush", "Brush with the egg wash and butter"),
-            "Brush egg wash and butter"
+            "Brush with egg wash and butter"
         );
         // What is brushed with stands behind 'with'; to frost is with a frosting.
         assert_eq!(
             objects.with("Brush", "Brush the cake with the egg"),
-            "Brush egg"
+            "Brush with egg"
         );
         assert!(is_named_after("frosting", "frost") && is_named_after("icing", "ice"));
         assert!(!is_named_after("pudding", "pour"));

@@ -111,8 +111,11 @@ fn made_beside(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
 fn first_on(list: &[Task], chain: &[usize], step: &Step) -> Option<usize> {
     let first = first_of(list, chain, step.number)?;
     let puts = |t: &usize| {
-        let verb = words(&list[*t].name).into_iter().next();
-        list[*t].step == Some(step.number) && verb.is_some_and(|v| PUTS_ON.contains(&v.as_str()))
+        let mut verbs = list[*t]
+            .name
+            .split(", ")
+            .filter_map(|n| words(n).into_iter().next());
+        list[*t].step == Some(step.number) && verbs.any(|v| PUTS_ON.contains(&v.as_str()))
     };
     // Behind what it makes, not behind a bake of its own.
     let mut mine = chain

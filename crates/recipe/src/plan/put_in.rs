@@ -243,6 +243,15 @@ pub(super) fn ready_for_the_bake(out: &mut [Placed]) {
     }
 }
 
+/// Oil gets hot while what is fried in it rises or rests.
+pub(super) fn hot_for_frying(out: &mut [Placed]) {
+    for n in 1..out.len() {
+        if out[n].draft.what == "heat_oil" && !out[n - 1].draft.is_work() {
+            out[n].draft.beside = true;
+        }
+    }
+}
+
 /// Somebody takes a bake out when it is done.
 pub(super) fn take_out(out: &mut Vec<Placed>) {
     let mut at = 0;

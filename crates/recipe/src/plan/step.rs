@@ -349,6 +349,7 @@ impl Cut<'_> {
         self.mixes_on(step, &mut out);
         super::stretch::brush_again(&mut out, &step.text);
         cool_on(&mut out, &step.text);
+        heats_oil(&step.text, &mut out);
         let chilled = self.chilled_before();
         let mut out = super::folds::one_by_one(&step.text, chilled.as_ref(), out);
         let no_folds = self.ruled("no stretch and fold", step.number);
@@ -390,6 +391,16 @@ impl Cut<'_> {
             let over = has(clause, &[" with ", " over "]) && !has(clause, &["flour"]);
             if (dusts || verb == "glaze") && (known() || dusts && !over) {
                 return None;
+            }
+            // 'Place in the oven' is no work of its own.
+            let put = self.objects.with(&verb, clause);
+            if verb == "place" && (put == verb || self.objects.is_own(&put)) {
+                return None;
+            }
+            if matches!(verb.as_str(), "brown" | "grill")
+                && has(clause, &["under the grill", "under a hot grill", "broiler"])
+            {
+                return Some((at, "brown under the grill".to_owned()));
             }
             let verb = if verb == "lock" { "lock in" } else { &verb };
             let name = self.objects.with(verb, clause);
@@ -678,6 +689,37 @@ impl Fenced {
         self.done.append(&mut out);
         self.done
     }
+}
+
+/// What is fried in deep oil waits until that is hot; nobody leaves it meanwhile.
+fn heats_oil(text: &str, out: &mut Vec<Draft>) {
+    let Some(fry) = out.iter().position(|d| d.what == "fry") else {
+        return;
+    };
+    let to = sentence(text, out[fry].at);
+    let to = to.as_ptr() as usize - text.as_ptr() as usize + to.len();
+    let said = words(&text[..to]);
+    let hot = said.windows(2).any(|w| {
+        let degrees = w[0].parse::<u32>().is_ok_and(|n| n >= 120);
+        degrees && matches!(w[1].as_str(), "c" | "f" | "degree")
+    });
+    let glued = said.iter().any(|w| {
+        let degrees = w.strip_suffix(['c', 'f']);
+        degrees
+            .and_then(|n| n.parse::<u32>().ok())
+            .is_some_and(|n| n >= 120)
+    });
+    let fat = said
+        .iter()
+        .any(|w| matches!(w.as_str(), "oil" | "fat" | "lard" | "dripping"));
+    let deep = said.iter().any(|w| w == "deep");
+    let in_oven = said.iter().any(|w| w == "oven");
+    if in_oven || !(deep || fat && (hot || glued)) {
+        return;
+    }
+    let mut d = Draft::usual(table::of("heat_oil"), "Heat the oil");
+    d.at = out[fry].at.saturating_sub(1);
+    out.insert(fry, d);
 }
 
 /// Facts that make no stretch but say that the step has something to do all the same.

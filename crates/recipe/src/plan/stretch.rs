@@ -11,9 +11,9 @@ use crate::sentences::{sentence, words};
 use std::ops::Range;
 
 /// Verbs that are work also where nothing known is said with them.
-const ALONE: [&str; 14] = [
-    "arrange", "assemble", "cut", "dip", "dredge", "drizzle", "dust", "fill", "layer", "pour",
-    "press", "slice", "spoon", "spread",
+const ALONE: [&str; 16] = [
+    "arrange", "assemble", "cut", "dip", "dredge", "drizzle", "dust", "fill", "grill", "layer",
+    "pour", "press", "slice", "spoon", "spread", "sprinkle",
 ];
 
 /// What an icing or a filling is left to do, as a name of its own.
@@ -50,7 +50,15 @@ pub(super) fn sets(text: &str) -> Vec<usize> {
 }
 
 /// What a bake is left without where it is not told.
-const ALWAYS: [&str; 3] = ["brush", "scatter", "sprinkle"];
+const ALWAYS: [&str; 12] = [
+    "arrange", "brown", "brush", "decorate", "dip", "drizzle", "grill", "lay", "melt", "pour",
+    "scatter", "sprinkle",
+];
+
+/// Work at a bake that takes its own minutes beside other work.
+const FINISHES: [&str; 7] = [
+    "decorate", "dip", "frost", "ice", "pipe", "sandwich", "spread",
+];
 
 /// Names that one stretch is called by, at most, beside those.
 const MOST_NAMES: usize = 3;
@@ -74,12 +82,22 @@ pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, text: &str) {
     // 'Cover and leave'; 'cover with frosting'.
     let covers = verb == "cover" && !name.contains(" with ");
     let told = name.contains(' ') || TOGETHER.contains(&verb);
-    // What is fried is dusted when it is out of the pan.
-    let joins = |l: &&mut Draft| l.is_work() && !apart && !(dusts && l.what == "fry");
+    // What is fried is dusted when it is out of the pan; in 'simmer for 3 minutes, pour over' the minutes are those
+    // of the pan.
+    let timed = |l: &Draft| l.what == "boil" && l.hands_basis == Basis::Said;
+    let joins = |l: &&mut Draft| {
+        l.is_work() && !apart && !(dusts && l.what == "fry") && !(told && timed(l))
+    };
     match out.last_mut().filter(joins) {
         _ if covers => {}
         // Without what it is done to it tells little.
-        Some(last) if told => call(last, &d.name),
+        Some(last) if told => {
+            call(last, &d.name);
+            let at_a_bake = matches!(last.what, "whip" | "melt" | "other");
+            if FINISHES.contains(&verb) && at_a_bake && last.hands_basis == Basis::Guess {
+                last.hands = last.hands.then(table::of("brush").hands);
+            }
+        }
         None if told || hot || ALONE.contains(&name) => out.push(d),
         _ => {}
     }
@@ -229,7 +247,13 @@ pub(super) fn call(last: &mut Draft, name: &str) {
         last.name = name.to_owned();
         return;
     }
-    let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ");
+    // 'Pour the sauce into the dish, pour the batter on top' are two things.
+    let object = name.split_once(' ').map(|(_, o)| o);
+    let two = |n: &str| {
+        let had = n.split_once(' ').map(|(_, o)| o);
+        verb(n) == "pour" && had.zip(object).is_some_and(|(a, b)| a != b)
+    };
+    let told = |n: &str| verb(n) == verb(name) && !name.contains(" to ") && !two(n);
     let together = |n: &str| {
         let verb = verb(n);
         TOGETHER.contains(&verb.as_str()) || ALWAYS.contains(&verb.as_str())
@@ -238,7 +262,6 @@ pub(super) fn call(last: &mut Draft, name: &str) {
     if counted >= MOST_NAMES && !together(name) || names().any(told) {
         return;
     }
-    let object = name.split_once(' ').map(|(_, o)| o);
     // 'Sprinkle flour over, fry'.
     let had = last.name.strip_suffix(" over").unwrap_or(&last.name);
     let name = match object.filter(|o| had.ends_with(o)) {

@@ -24,7 +24,11 @@ const PIES: &str = "Leek hand pies\nMakes 8\n\nPastry\n400 g plain flour\n200 g 
 #[test]
 fn what_is_shaped_is_brushed_then_and_chilled_before_the_bake() {
     let t = plan(PIES);
-    let (roll, brush, bake) = (named(&t, "roll"), named(&t, "brush egg"), named(&t, "bake"));
+    let (roll, brush, bake) = (
+        named(&t, "roll"),
+        named(&t, "brush with egg"),
+        named(&t, "bake"),
+    );
     let chill = (0..t.list.len()).find(|&i| t.list[i].what == "chill" && t.list[i].step == Some(4));
     let chill = chill.expect("it is chilled");
     assert!(

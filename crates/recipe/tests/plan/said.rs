@@ -1,6 +1,6 @@
 //! What a method says is planned: nothing of it is left out for want of room or because it is said again.
 
-use super::{Locale, Place, Sheet, Tasks, of};
+use super::{Locale, Place, Sheet, Tasks, comes_after, of};
 
 fn plan(text: &str) -> Tasks {
     of(&Sheet::new(text, Locale::Uk), 1.0)
@@ -31,7 +31,9 @@ fn a_wash_is_told_behind_much_other_work_and_a_second_one_too() {
         "Fig rusks\nMakes 30\n\nDough\n280 g plain flour\n200 g sugar\n2 tsp baking powder\n3 eggs\n150 g dried figs\n100 g hazelnuts\n\nEgg wash: 1 egg white, 1 tsp water\n\n1. Combine the flour, sugar and baking powder. Beat the eggs and stir in. Fold in the hazelnuts and figs. Shape into two logs. Brush with egg wash.\n2. Bake at 170 °C for 30 minutes.\n",
     );
     assert!(
-        told(&t, 1).iter().any(|t| t.0.contains("brush egg wash")),
+        told(&t, 1)
+            .iter()
+            .any(|t| t.0.contains("brush with egg wash")),
         "{:?}",
         told(&t, 1)
     );
@@ -404,4 +406,71 @@ fn days_of_rest_are_kept_or_a_night_in_the_fridge() {
         (place, least, most),
         (recipe::plan::Place::Fridge, 480.0, 1080.0)
     );
+}
+
+/// The names of a step's tasks and of the next one's, in the order they are listed.
+fn names(text: &str) -> Vec<String> {
+    plan(text).list.into_iter().map(|t| t.name).collect()
+}
+
+const TOPS: &str = "Cheese tops\n\n200 g plain flour\n2 tsp baking powder\n100 g cheddar\n120 ml milk\n1 egg, beaten\n\n1. Mix the flour, baking powder and half the cheddar with the milk. Cut into rounds. Brush with the egg.\n2. Bake at 200C for 15 minutes. Sprinkle with the remaining cheddar and brown under the grill for 3 minutes.\n3. Cut the buns in half and serve.\n";
+
+/// The grill and what is cut were not told; a wash is what one brushes with, not what is brushed.
+#[test]
+fn browning_under_the_grill_and_what_is_cut_are_told() {
+    let all = names(TOPS);
+    for name in ["brush with egg", "brown under the grill", "Cut the buns"] {
+        assert!(all.iter().any(|n| n.ends_with(name)), "{name}: {all:?}");
+    }
+    let t = plan(TOPS);
+    let grill = t
+        .list
+        .iter()
+        .find(|t| t.name.contains("grill"))
+        .expect("a grill");
+    assert_eq!(grill.hands.usual, 3.0, "the minutes are the method's");
+    // Brown sugar browns nothing.
+    let sugar = names(
+        "Flat cake\n\n200 g plain flour\n100 g butter\n80 g brown sugar\n\n1. Mix the flour, butter and brown sugar. Bake at 180 °C for 30 minutes.\n",
+    );
+    assert!(sugar.iter().all(|n| !n.contains("rown")), "{sugar:?}");
+}
+
+/// What is laid on was lost, and of two things poured the second.
+#[test]
+fn what_is_laid_and_each_thing_poured_is_told() {
+    let plums = names(
+        "Plum squares\n\nPastry\n300 g plain flour\n150 g butter\n80 ml water\n\nTopping\n12 plums\n\n1. Rub the butter into the flour, add the water. Chill 30 minutes.\n2. Roll out and cut into 12 squares. Lay the plums on the squares.\n3. Bake at 200 °C for 20 minutes.\n",
+    );
+    assert!(plums.iter().any(|n| n.ends_with("lay plums")), "{plums:?}");
+    let pudding = names(
+        "Toffee pudding\n\nBatter\n200 g plain flour\n100 g butter\n2 eggs\n\nToffee sauce\n100 g butter\n150 g brown sugar\n\n1. Cream the butter, beat in the eggs, fold in the flour.\n2. Simmer the butter and sugar for 3 minutes.\n3. Pour the toffee sauce into the dish, pour the batter on top. Bake at 180 °C for 35 minutes.\n",
+    );
+    let pours = |n: &String| n.to_lowercase().contains("pour toffee sauce, pour batter");
+    assert!(pudding.iter().any(pours), "{pudding:?}");
+}
+
+/// 'Simmer for 3 minutes, pour' was three minutes for both.
+#[test]
+fn the_minutes_of_a_pan_are_not_those_of_what_is_done_behind_it() {
+    let t = plan(
+        "Sauce cake\n\nCake\n200 g plain flour\n200 g butter\n4 eggs\n\nSauce\n100 g butter\n150 g sugar\n\n1. Cream the butter, beat in the eggs, fold in the flour. Bake at 180 °C for 35 minutes.\n2. Simmer the butter and sugar for 3 minutes, pour the sauce over the cake.\n",
+    );
+    let simmer = t
+        .list
+        .iter()
+        .position(|t| t.name.starts_with("Simmer"))
+        .expect("it simmers");
+    assert!(
+        !t.list[simmer].name.contains("pour"),
+        "{}",
+        t.list[simmer].name
+    );
+    assert_eq!(t.list[simmer].hands.usual, 3.0);
+    let pour = t
+        .list
+        .iter()
+        .position(|t| t.name.starts_with("Pour"))
+        .expect("it is poured");
+    assert!(comes_after(&t, pour, simmer));
 }

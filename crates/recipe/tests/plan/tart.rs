@@ -86,7 +86,7 @@ fn loaves_cool_once_their_syrup_is_on() {
     let t = of(&sheet(loaves), 1.0);
     let all: Vec<String> = t.list.iter().map(recipe::plan::Task::title).collect();
     assert!(
-        all.contains(&"Brush egg wash (dough)".to_owned()),
+        all.contains(&"Brush with egg wash (dough)".to_owned()),
         "{all:?}"
     );
     assert!(

@@ -384,7 +384,7 @@ fn what_is_fried_takes_as_long_as_the_method_says() {
 fn oil_that_something_fries_in_is_not_cooked() {
     let text = "Funnel Swirls\nmakes 6\n\n2 c flour\n1/4 c sugar\n2 t baking powder\n1 1/2 c milk\n2 eggs\noil for frying\npowdered sugar\n\nHeat 1 1/2 inches of oil to 375°F in a deep skillet. Whisk everything but the powdered sugar until smooth. Pour 1/2 cup batter through a funnel into the oil in a swirl. Fry 2 minutes a side. Drain and dust.\n";
     let t = of(&sheet(text), 1.0);
-    assert!(t.list.iter().all(|x| !x.name.contains("the oil")));
+    assert!(t.list.iter().all(|x| x.name != "Cook the oil"));
     let names: Vec<&str> = t.list.iter().map(|x| x.name.as_str()).collect();
     assert_eq!(names.last(), Some(&"Fry"), "{names:?}");
     assert_eq!(stretch(&t, "fry").hands.least, 4.0);
@@ -437,4 +437,29 @@ fn the_rest_is_behind_the_last_of_the_mixing() {
         assert_eq!(t.list[cool + 1].name, "Mix eggs", "{cools}");
         assert!(t.list.iter().all(|x| x.what != "rest"), "{cools}");
     }
+}
+
+/// No step heated the oil. It gets hot while the rings rise, and adds nothing to their hours.
+#[test]
+fn oil_gets_hot_before_what_is_fried_in_it() {
+    let rings = |fry: &str| {
+        of(
+            &sheet(&format!(
+                "Rings\nMakes 12\n\n500 g strong white flour\n7 g instant yeast\n250 ml milk\n1 egg\n1 litre oil, for frying\n\n1. Mix the flour, yeast, milk and egg. Roll out and cut out 12 rings. Prove for 30 minutes.\n2. {fry}\n"
+            )),
+            1.0,
+        )
+    };
+    for fry in [
+        "Heat the oil to 180C. Fry the rings for 1 minute each side.",
+        "Deep-fry the rings for 2 minutes.",
+    ] {
+        let t = rings(fry);
+        let oil = t.list.iter().position(|t| t.what == "heat_oil").expect(fry);
+        let (fry, rise) = (at(&t, ":fry"), at(&t, ":rise"));
+        assert!(t.list[fry].after.contains(&oil) && !t.list[oil].after.contains(&rise));
+    }
+    // A spoonful in a pan is hot at once.
+    let t = rings("Heat a little oil in a pan and fry the rings for 2 minutes a side.");
+    assert!(t.list.iter().all(|t| t.what != "heat_oil"));
 }

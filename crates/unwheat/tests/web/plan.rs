@@ -37,7 +37,7 @@ fn a_serving_time_gives_the_day_and_minutes_can_be_changed() {
         assert_eq!(w.axe(), Vec::<String>::new());
         assert_eq!(w.overhang(), None);
         w.and_follows("leaving out", |w| {
-            w.press("Leave out Brush egg, sprinkle crumb topping (dough)")
+            w.press("Leave out Brush with egg, sprinkle crumb topping (dough)")
         });
         w.see("Put back");
         w.and_follows("undo", |w| w.press("Undo:"));
@@ -118,10 +118,10 @@ fn place_oven_racks_and_what_may_be_left_out_can_be_changed() {
         });
         let page = house.get(&at).text();
         assert!(page.contains("value=\"fridge\" selected"), "{page}");
-        open(w, "Brush egg, sprinkle crumb topping (dough)");
+        open(w, "Brush with egg, sprinkle crumb topping (dough)");
         w.and_follows("a cost", |w| {
             w.fill(
-                "May be left out: what that costs: Brush egg, sprinkle crumb topping (dough)",
+                "May be left out: what that costs: Brush with egg, sprinkle crumb topping (dough)",
                 "a dull crust",
             );
             w.key(&[], key::ENTER);

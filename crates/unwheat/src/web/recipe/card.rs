@@ -571,10 +571,13 @@ mod tests {
             "{pie:?}"
         );
         assert!(
-            at(&pie, "Heat the oven") < at(&pie, "Brush egg wash"),
+            at(&pie, "Heat the oven") < at(&pie, "Brush with egg wash"),
             "{pie:?}"
         );
-        assert!(at(&pie, "Brush egg wash") < at(&pie, "Bake"), "{pie:?}");
+        assert!(
+            at(&pie, "Brush with egg wash") < at(&pie, "Bake"),
+            "{pie:?}"
+        );
         assert!(at(&pie, "Cool, 20") < at(&pie, "Slice"), "{pie:?}");
         let knots = notes(
             "Seed knots\n\n500 g strong white flour\n7 g instant yeast\n10 g salt\n320 ml water\n\n1. Mix and knead for 10 minutes. Rise for 1 hour.\n2. Divide into 10, roll each to a rope and tie a knot. Prove for 45 minutes.\n3. Dust with rice flour, slash the tops and bake at 220C for 18 minutes.\n",
