@@ -4,6 +4,7 @@ use super::before_baking::counted_back;
 use super::cool;
 use super::deed::Objects;
 use super::follow::{apply_own, bypass, heat_for_own, keys, said};
+use super::frozen;
 use super::in_turn;
 use super::join;
 use super::mixed::goes_unmixed;
@@ -182,6 +183,7 @@ impl Build<'_> {
         in_turn::in_turn(self, &mut list, &chains);
         in_turn::by_way_of_others(&mut list);
         join::baked_with_another(self, &mut list, &chains);
+        frozen::shares(self, &mut list);
         unsaid.order(&mut list, &chains);
         Laid {
             list,
@@ -386,6 +388,7 @@ impl Build<'_> {
         hot_for_frying(&mut out);
         take_out(&mut out);
         counted_back(self.recipe, &mut out);
+        frozen::thaws_first(&mut out);
         cool::by_size(self.recipe, component, &mut out);
         for aside in told {
             let (at, words) = match aside {

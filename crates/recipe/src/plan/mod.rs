@@ -18,6 +18,7 @@ mod deed;
 mod explain;
 mod folds;
 mod follow;
+mod frozen;
 mod in_turn;
 mod join;
 mod mixed;

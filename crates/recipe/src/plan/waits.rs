@@ -10,6 +10,9 @@ use crate::rework::{in_the_cold, names_no_longest};
 use crate::sentences::{each, sentence, singular, words};
 use quantity::number_word;
 
+/// What a wait in the fridge is called that thaws.
+pub(super) const THAW: &str = "Thaw";
+
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
 /// What is said of what stands over or in boiling water.
@@ -178,7 +181,7 @@ impl Cut<'_> {
             return;
         }
         if wait.place == Place::Fridge && has(said, &["thaw", "defrost"]) {
-            "Thaw".clone_into(&mut d.name);
+            THAW.clone_into(&mut d.name);
         }
         let open = names_no_longest(text, at);
         // A little longer does no harm; in the fridge, a day does none.

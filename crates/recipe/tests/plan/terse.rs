@@ -463,3 +463,26 @@ fn oil_gets_hot_before_what_is_fried_in_it() {
     let t = rings("Heat a little oil in a pan and fry the rings for 2 minutes a side.");
     assert!(t.list.iter().all(|t| t.what != "heat_oil"));
 }
+
+/// 'Freeze 6' froze all of them, and the others were thawed behind their own bake.
+#[test]
+fn a_frozen_share_stays_frozen_until_it_is_thawed() {
+    let t = of(
+        &sheet(
+            "Cheese rolls\nMakes 20\n\n500 g plain flour\n250 g butter\n150 g cheddar\n120 ml water\n\n1. Rub the butter into the flour, stir in the cheddar and water. Shape into 20 rolls. Freeze 6.\n2. Bake the others at 190C for 20 minutes.\n3. To bake the frozen rolls, thaw overnight in the fridge and bake as above.\n",
+        ),
+        1.0,
+    );
+    let freeze = at(&t, ":freeze");
+    let thaw = t
+        .list
+        .iter()
+        .position(|t| t.name == "Thaw")
+        .expect("it thaws");
+    let bakes: Vec<usize> = (0..t.list.len())
+        .filter(|&i| t.list[i].what == "bake")
+        .collect();
+    assert_eq!(bakes.len(), 2);
+    assert_eq!(t.list[thaw].after, [freeze]);
+    assert!(!comes_after(&t, bakes[0], freeze) && comes_after(&t, bakes[1], thaw));
+}

@@ -197,6 +197,12 @@ fn pastry_thaws_in_the_fridge_before_the_egg_is_taken() {
     assert_eq!(wait.place, Place::Fridge);
     assert!(wait.may && wait.span.least == 480.0 && wait.span.most > 480.0);
     assert_eq!(t.breaches, []);
+    // The egg is weighed in the morning.
+    let (weigh, thaw) = (
+        at(&t, ":weigh"),
+        t.list.iter().position(|t| t.name == "Thaw"),
+    );
+    assert!(comes_after(&t, weigh, thaw.expect("it thaws")));
 }
 
 /// 'Chill for up to 24 hours' on the way may take that long, and need not be.
