@@ -9,6 +9,7 @@
 //! (`data/step_times.tsv`), and it says which. Times of day are minutes from any moment the caller
 //! likes: the domain has no clock and no calendar.
 
+mod activity;
 mod ask;
 mod before_baking;
 mod build;

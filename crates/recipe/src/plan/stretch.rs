@@ -85,9 +85,8 @@ pub(super) fn deed(out: &mut Vec<Draft>, name: &str, at: usize, text: &str) {
     // What is fried is dusted when it is out of the pan; in 'simmer for 3 minutes, pour over' the minutes are those
     // of the pan.
     let timed = |l: &Draft| l.what == "boil" && l.hands_basis == Basis::Said;
-    let joins = |l: &&mut Draft| {
-        l.is_work() && !apart && !(dusts && l.what == "fry") && !(told && timed(l))
-    };
+    let apart_from = |l: &Draft| dusts && l.what == "fry" || told && timed(l);
+    let joins = |l: &&mut Draft| l.is_work() && !apart && !apart_from(l);
     match out.last_mut().filter(joins) {
         _ if covers => {}
         // Without what it is done to it tells little.
