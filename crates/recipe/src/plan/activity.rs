@@ -249,6 +249,11 @@ pub(super) fn heats_oil(text: &str, out: &mut Vec<Draft>) {
         .any(|w| matches!(w.as_str(), "oil" | "fat" | "lard" | "dripping"));
     let deep = said.iter().any(|w| w == "deep");
     let in_oven = said.iter().any(|w| w == "oven");
+    // 'Heat the oil' may be told there as work already.
+    let told = |d: &Draft| has(&d.name, &["heat oil", "heat the oil"]);
+    if out[..fry].iter().any(told) {
+        return;
+    }
     if in_oven || !(deep || fat && (hot || glued)) {
         return;
     }
