@@ -93,8 +93,8 @@ codes! {
     MaybeMethod = "maybe_method",
     /// The method takes an amount of a food that stands on no line.
     InMethodOnly = "in_method_only",
-    /// The method takes an amount out of a line, and keeps the rest for the table.
-    RestForTable = "rest_for_table",
+    /// The method takes an amount out of a line for one thing, and the rest of it is for another.
+    LineInTwo = "line_in_two",
     /// The recipe has no flour.
     NoFlour = "no_flour",
     /// The style is a guess between near ones.

@@ -12,7 +12,7 @@ pub(crate) mod words;
 
 pub(crate) use ingredient::component_name;
 pub use ingredient::{Reader, unmarked};
-pub use method::{Apart, Unlisted, apart, step, unlisted};
+pub use method::{Apart, Portion, To, Unlisted, apart, divided, portions, step, unlisted};
 pub(crate) use method::{
     Held, IN_THE_DOUGH, Original, amounts, heats_said_once, is_baked, is_pan, named_only, no_food,
     only_compares,

@@ -196,8 +196,8 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     recipe.doubts.extend(country::doubt(&recipe, reader.locale));
     let unlisted = super::method::unlisted_doubt(&recipe, reader);
     recipe.doubts.extend(unlisted);
-    let kept_back = super::method::kept_back_doubt(&recipe, reader);
-    recipe.doubts.extend(kept_back);
+    let portions = super::method::portions_doubt(&recipe, reader);
+    recipe.doubts.extend(portions);
     let apart = super::method::apart_doubt(&recipe, &owners);
     recipe.doubts.extend(apart);
     Ok(recipe)

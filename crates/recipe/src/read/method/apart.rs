@@ -188,7 +188,7 @@ fn said(at: usize, step: &Step) -> Vec<Said> {
 }
 
 /// What a sentence says at its head that it makes.
-fn makes(sentence: &str) -> Option<String> {
+pub(super) fn makes(sentence: &str) -> Option<String> {
     let lower = sentence.to_lowercase();
     let rest = lower.trim_start_matches(|c: char| !c.is_alphabetic());
     let rest = ["meanwhile, ", "meanwhile ", "next, ", "then ", "now "]
@@ -484,7 +484,7 @@ fn first_uses(lines: &[&Line], said: &[Said]) -> Vec<Option<usize>> {
         lines.iter().map(|l| of(l)).collect()
     };
     let (names, amounts) = (all(line_words), all(amount_words));
-    let whole = all(|l| words(&l.clean));
+    let full_words = all(|l| words(&l.clean));
     let mut first: Vec<Option<usize>> = vec![None; lines.len()];
     // 'Grease the tin and dust with flour.'
     let readies = |s: &Said| {
@@ -502,14 +502,22 @@ fn first_uses(lines: &[&Line], said: &[Said]) -> Vec<Option<usize>> {
                 Some("mixture" | "mix")
             )
         };
-        for (n, word) in s.words.iter().enumerate().filter(|(n, _)| !mixed(*n)) {
+        // '25 g of the butter' leaves the rest for where the line belongs; 'the rest of the butter' is that.
+        let part = |n: usize| {
+            let said = |back: usize| n.checked_sub(back).map_or("", |b| s.words[b].as_str());
+            let half = |w: &str| matches!(w, "half" | "third" | "quarter");
+            let left = |w: &str| matches!(w, "rest" | "remainder" | "most" | "all");
+            said(1) == "the" && (half(said(2)) || said(2) == "of" && !left(said(3)))
+        };
+        let whole = |n: usize| !mixed(n) && !part(n);
+        for (n, word) in s.words.iter().enumerate().filter(|(n, _)| whole(*n)) {
             let all: Vec<usize> = (0..names.len())
                 .filter(|l| names[*l].contains(word))
                 .collect();
             let before = n.checked_sub(1).map(|b| &s.words[b]);
             // 'The cold butter', 'the brown sugar'.
             let full = |l: &usize| {
-                before.is_some_and(|b| whole[*l].contains(b) && !amounts[*l].contains(b))
+                before.is_some_and(|b| full_words[*l].contains(b) && !amounts[*l].contains(b))
             };
             let said = |l: &usize| !amounts[*l].is_empty() && s.words[..n].ends_with(&amounts[*l]);
             // '1/2 cup' ends in '2 cup'.

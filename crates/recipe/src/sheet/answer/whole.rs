@@ -34,6 +34,7 @@ pub fn answers_whole(doubt: &Doubt, recipe: &Recipe, locale: Locale) -> Vec<Answ
         DoubtCode::LocaleUnsure => format!("keep {} measures", country(locale)),
         DoubtCode::MaybeMethod => "it is no step".to_owned(),
         DoubtCode::PartByMethod => "they are one dough".to_owned(),
+        DoubtCode::LineInTwo => "all of it counts where it is listed".to_owned(),
         DoubtCode::InMethodOnly => "it is not part of the food".to_owned(),
         DoubtCode::ComponentTwice => {
             let last = recipe.components.last().map_or("", |c| c.name.as_str());

@@ -6,16 +6,18 @@ use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
 use crate::web::bakes::noted;
 use crate::web::fault::Fault;
-use larder::Larder;
+use larder::{FoodId, Larder};
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::household::is_fine;
-use recipe::read::{Reader, Unlisted, apart, is_page, may_head, unlisted, unmarked};
+use recipe::read::{
+    Reader, Unlisted, apart, divided, is_page, may_head, portions, unlisted, unmarked,
+};
 use recipe::rework::owners;
 use recipe::sheet::{
     Answer, Change, LineKey, SheetError, Worked, answers, answers_whole, item_of, key_of, place_of,
 };
-use recipe::{Doubt, DoubtCode, Item, Line, LineKind, Recipe};
+use recipe::{Amount, Doubt, DoubtCode, Item, Line, LineKind, Recipe};
 
 /// Whose cups and spoons, in words.
 pub const LOCALES: [(&str, &str); 4] = [
@@ -246,12 +248,20 @@ fn row(app: &App, o: &Open, w: &Worked, line: &Line, key: &LineKey) -> Markup {
 
 /// The amounts read of an ingredient, and its food.
 fn found(line: &Line, item: &Item, larder: &Larder) -> (String, String) {
-    let amounts = item.amounts.iter().map(|a| line.words(&a.span).trim());
-    let food = match (&item.food, &item.reference) {
+    let further: Vec<(FoodId, &Amount)> = item.further().collect();
+    let own = |a: &&Amount| !further.iter().any(|(_, f)| std::ptr::eq(*f, *a));
+    let amounts = item.amounts.iter().filter(own);
+    let amounts = amounts.map(|a| line.words(&a.span).trim());
+    let mut food = match (&item.food, &item.reference) {
         (_, Some(r)) => format!("the {}", r.name),
         (Some(m), _) => larder.food(m.food).name.clone(),
         _ => "not known".to_owned(),
     };
+    // '1 yolk + 1 tbsp cream'.
+    for (more, amount) in &further {
+        let name = &larder.food(*more).name;
+        food.push_str(&format!(" + {} {name}", line.words(&amount.span).trim()));
+    }
     (amounts.collect::<Vec<_>>().join(" · "), food)
 }
 
@@ -457,8 +467,8 @@ pub fn by_hand(
     }
 }
 
-/// The answer that writes headings into the text: a line set aside is the method, lines made by themselves are
-/// parts.
+/// The answer that writes into the text: a line set aside is the method, lines made by themselves are parts, what
+/// is taken of a line has one of its own.
 fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
     let text = &o.draft.sheet.text;
     // A doubt of a recipe taken in is about that recipe's text.
@@ -490,6 +500,12 @@ fn as_heading(o: &Open, recipe: &Recipe, doubt: &Doubt) -> Option<Answer> {
                 all => format!("make them parts: {}", all.join(", ")),
             };
             (words, with)
+        }
+        DoubtCode::LineInTwo if !is_page(text) => {
+            let reader = Reader::new(&o.pantry.larder, o.draft.sheet.locale());
+            let recipe = recipe.alone();
+            let with = divided(text, &recipe, &portions(&recipe, &reader))?;
+            ("write them on lines of their own".to_owned(), with)
         }
         _ => return None,
     };
