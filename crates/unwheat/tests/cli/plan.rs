@@ -525,7 +525,7 @@ fn the_bars_of_several_recipes_say_the_step_under_the_recipe() {
     let bar = |l: &&&str| l.contains('█') || l.contains('─');
     for (title, step) in [
         ("Apricot Almond Crumb Buns", "  Rise (dough)"),
-        ("Lemon yoghurt cake", "  Bake ("),
+        ("Lemon Yoghurt Cake", "  Bake "),
     ] {
         let head = lines[..key]
             .iter()
