@@ -68,6 +68,10 @@ pub enum ReadError {
     },
     /// No line reads as an ingredient.
     NoIngredients {
+        /// The first line that tells how it is made in whole sentences, else the first, from 1.
+        line: usize,
+        /// Whether there is such a line.
+        prose: bool,
         /// Lines of text found.
         lines: usize,
     },
@@ -100,10 +104,15 @@ impl fmt::Display for ReadError {
                 f,
                 "line {line}, column 1: more than {most} {what} are no one recipe\n  cut out the one recipe and save it alone"
             ),
-            Self::NoIngredients { lines } => write!(
+            Self::NoIngredients { line, prose, lines } => write!(
                 f,
-                "line 1, column 1: no ingredient found in {lines} {}\n  write one ingredient a line, amount first: 250 g flour",
-                if *lines == 1 { "line" } else { "lines" }
+                "line {line}, column 1: no ingredient found in {lines} {}{}\n  write one ingredient a line, amount first: 250 g flour",
+                if *lines == 1 { "line" } else { "lines" },
+                if *prose {
+                    ": this one is whole sentences, no list"
+                } else {
+                    ""
+                }
             ),
             Self::ImpossibleNumber { line, column, text } => write!(
                 f,
@@ -203,6 +212,9 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
     Ok(recipe)
 }
 
+/// A line of so many words is no title and no list.
+const PROSE: usize = 12;
+
 /// Refuses what cannot be worked with.
 fn check(recipe: Recipe, text: &str) -> Result<Recipe, ReadError> {
     let lines = recipe.components.iter().flat_map(|c| &c.lines);
@@ -244,7 +256,11 @@ fn check(recipe: Recipe, text: &str) -> Result<Recipe, ReadError> {
         .flat_map(|c| &c.lines)
         .any(|l| l.kind == LineKind::Ingredient)
     {
+        let is_prose = |l: &str| l.split_whitespace().count() >= PROSE;
+        let prose = text.lines().position(is_prose);
         return Err(ReadError::NoIngredients {
+            line: prose.map_or(1, |n| n + 1),
+            prose: prose.is_some(),
             lines: text.lines().filter(|l| !l.trim().is_empty()).count(),
         });
     }

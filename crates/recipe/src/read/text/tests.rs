@@ -189,3 +189,23 @@ fn what_is_served_beside_is_a_part_where_its_list_follows() {
     assert_eq!(last.components.len(), 1);
     assert_eq!(last.components[0].lines.len(), 3);
 }
+
+/// Without a list the refusal points at the sentences that tell how it is made, not at the title.
+#[test]
+fn a_recipe_in_prose_is_refused_at_its_sentences() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let reader = Reader::new(&larder, Locale::Uk);
+    let said = |text: &str| recipe(text, &reader).expect_err(text).to_string();
+    let cake = said(
+        "Apple cake\n\nBeat the butter with the sugar until pale, then add the eggs and bake in a moderate oven.\n",
+    );
+    assert!(
+        cake.starts_with("line 3, column 1: no ingredient found in 2 lines: this one is whole"),
+        "{cake}"
+    );
+    let bare = said("Apple cake\n\nFor the cake\n");
+    assert!(
+        bare.starts_with("line 1, column 1: no ingredient"),
+        "{bare}"
+    );
+}
