@@ -342,3 +342,30 @@ fn psyllium_beyond_what_is_wanted_spares_gum() {
         .any(|x| x.rule.contains("beyond what is wanted"));
     assert!(told, "{:?}", said(&c));
 }
+
+/// 80 % egg stands for 1.36 % of xanthan, of which half of the usual 0.5 % counts: 0.25 % of 60 g, 0.15 g, is missing,
+/// less than a scale of 0.1 g weighs well, and 0.6 g of 250 g is not.
+#[test]
+fn what_is_too_little_to_weigh_is_said_to_be_so_in_both_places() {
+    let cake = |flour: f64| {
+        of(&format!(
+            "Small cake\n\n{flour} g plain flour\n{} g egg\n{} g sugar\n{} g butter\n{} g milk\n{} g baking powder\n\nBake the cake at 180 C.\n",
+            0.8 * flour,
+            0.8 * flour,
+            0.5 * flour,
+            0.5 * flour,
+            0.04 * flour
+        ))
+    };
+    let small = cake(60.0);
+    let summary = bound(&small).summary();
+    assert!(
+        summary.contains("is missing, too little to weigh"),
+        "{summary}"
+    );
+    assert_eq!(grams(&small, "xanthan_gum"), 0.0);
+    assert_eq!(said(&small)[0].to, "none added");
+    let large = cake(250.0);
+    assert!(grams(&large, "xanthan_gum") > 0.3);
+    assert!(!bound(&large).summary().contains("too little"));
+}

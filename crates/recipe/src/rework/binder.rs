@@ -276,6 +276,8 @@ pub struct Binding {
     pub wanted: f64,
     /// What is missing of it after the rework.
     pub missing: f64,
+    /// Whether that is too little to weigh, and none is added.
+    pub is_slight: bool,
     /// How many published formulas of the style hold a binder.
     pub published: Option<Published>,
 }

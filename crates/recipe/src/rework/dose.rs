@@ -14,7 +14,7 @@ use larder::{FoodId, Function};
 use quantity::{Mass, Spread};
 
 /// The least that a bench scale of 0.1 g weighs well enough, g.
-const LEAST: f64 = 0.3;
+pub(super) const LEAST: f64 = 0.3;
 
 /// A binder to add.
 struct Dose {

@@ -2,6 +2,7 @@
 
 use super::{Binding, From, Gives, InMix, Kind, Lead, binder, published, row};
 use crate::household::percent;
+use crate::rework::dose::LEAST;
 use crate::rework::engine::{Work, beyond_percent};
 use crate::rework::foods::foods;
 use crate::rework::pins::XANTHAN_IN_PSYLLIUM;
@@ -270,13 +271,16 @@ impl Work<'_> {
         };
         let gives = self.gives(&aim);
         let sum = Spread::sum_independent(gives.iter().map(|g| g.counted));
+        let missing = (aim.sum() - sum.likely().get()).max(0.0);
+        let flour = self.balance().flour.likely().as_grams();
         Some(Binding {
             lead: aim.lead,
             sum,
             range: range.value,
             range_source: range.cited(),
             wanted: aim.sum(),
-            missing: (aim.sum() - sum.likely().get()).max(0.0),
+            missing,
+            is_slight: flour * missing / 100.0 < LEAST,
             published: published(style.key()),
             gives,
         })

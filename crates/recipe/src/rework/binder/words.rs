@@ -130,7 +130,12 @@ impl Binding {
             format!("{} is wanted", percent(self.wanted))
         };
         let missing = if self.missing > 0.005 {
-            format!(", {} is missing", percent(self.missing))
+            let slight = if self.is_slight {
+                ", too little to weigh"
+            } else {
+                ""
+            };
+            format!(", {} is missing{slight}", percent(self.missing))
         } else {
             String::new()
         };

@@ -3,10 +3,10 @@
 use super::{component_head, doubts, title};
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
-use larder::Larder;
+use larder::{FoodId, Larder};
 use recipe::household::{is_fine, spread_grams};
 use recipe::weigh::Weighed;
-use recipe::{Doubt, Line, LineKind, Recipe};
+use recipe::{Amount, Doubt, Line, LineKind, Recipe};
 
 use Side::Left;
 
@@ -74,12 +74,12 @@ fn read_rows(l: &Line, larder: &Larder) -> Vec<Vec<String>> {
     l.items
         .iter()
         .enumerate()
-        .map(|(i, item)| {
-            let amounts: Vec<String> = item
-                .amounts
-                .iter()
-                .map(|a| l.words(&a.span).trim().to_owned())
-                .collect();
+        .flat_map(|(i, item)| {
+            let words = |a: &Amount| l.words(&a.span).trim().to_owned();
+            // '1 yolk + 1 tbsp cream' has a row for each.
+            let further: Vec<(FoodId, &Amount)> = item.further().collect();
+            let own = |a: &&Amount| !further.iter().any(|(_, f)| std::ptr::eq(*f, *a));
+            let amounts: Vec<String> = item.amounts.iter().filter(own).map(words).collect();
             let food = match (&item.food, &item.reference) {
                 (_, Some(r)) => format!("the {}", r.name),
                 (Some(m), _) => larder.food(m.food).name.clone(),
@@ -90,7 +90,13 @@ fn read_rows(l: &Line, larder: &Larder) -> Vec<Vec<String>> {
             } else {
                 String::new()
             };
-            vec![text, amounts.join(" · "), food]
+            let first = vec![text, amounts.join(" · "), food];
+            let more = further.iter().map(|(food, a)| {
+                let name = larder.food(*food).name.clone();
+                vec![String::new(), words(a), name]
+            });
+            let more: Vec<Vec<String>> = more.collect();
+            std::iter::once(first).chain(more)
         })
         .collect()
 }
