@@ -31,6 +31,10 @@ const TABLE: [&str; 6] = [
 ];
 /// Words that keep something for later.
 const KEEPS: [&str; 5] = ["reserve", "reserving", "aside", "back", "save"];
+/// Words that put something on a part: what is put on it is none of its lines.
+const PUTS_ON: [&str; 10] = [
+    "brush", "dot", "drizzle", "dust", "scatter", "spoon", "spread", "sprinkle", "strew", "top",
+];
 /// Shares of a line in words; 'the' or 'of the' and the food follow.
 const SHARES: [(&[&str], f64); 8] = [
     (&["two", "third"], 2.0 / 3.0),
@@ -320,7 +324,14 @@ impl Taken {
             To::Part(c) if *c == part => To::Own,
             other => other.clone(),
         };
-        if for_table(recipe, &self.name) {
+        let on_table = for_table(recipe, &self.name);
+        let puts_on = words(sentence)
+            .iter()
+            .any(|w| PUTS_ON.contains(&w.as_str()));
+        if puts_on && to != To::Own && !on_table {
+            return None;
+        }
+        if on_table {
             left = format!("{}, to serve", put(all - some));
         } else if to == To::Own {
             let tail = kept_for(sentence, &self.name)?;
@@ -511,6 +522,17 @@ mod tests {
                 headed,
                 "25 g butter\n50 g plain flour\n75 g sugar\n",
                 &format!("{streusel}{rest}")
+            ),
+            None
+        );
+        // What is put on the streusel is none of its lines.
+        assert_eq!(
+            of(
+                headed,
+                "",
+                &format!(
+                    "1. Make the streusel: rub the oats. Sprinkle the streusel with half the sugar.{rest}"
+                )
             ),
             None
         );
