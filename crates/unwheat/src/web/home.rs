@@ -362,7 +362,7 @@ pub async fn add(
                     .file
                     .as_ref()
                     .map_or(String::new(), |f| format!("{}: ", f.0));
-                return back(format!("{name}{e}"));
+                return back(format!("{name}{}", no_recipe::why(&e)));
             }
         };
         let original = String::from_utf8_lossy(&bytes).into_owned();

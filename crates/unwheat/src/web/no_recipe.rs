@@ -1,4 +1,14 @@
-//! Files that come in as a recipe and hold no text: what each is, and what to do with it.
+//! What comes in as a recipe and is none: files that hold no text, and texts without a list.
+
+use recipe::read::ReadError;
+
+/// Why a text cannot be worked with, as a page says it: of a whole text without a list no line is at fault.
+pub fn why(e: &ReadError) -> String {
+    match e {
+        ReadError::NoIngredients { .. } => "No ingredient was found: no line of it begins with an amount. Write each ingredient on a line of its own, the amount first, as in 250 g flour; the method stays below them as it is. Amounts that stand only inside the sentences of a method are not taken out of them.".to_owned(),
+        e => e.to_string(),
+    }
+}
 
 /// What a file is that is no text, with the way its recipe gets here all the same; none for what
 /// can be read as text.
@@ -96,5 +106,18 @@ mod tests {
             let said = what(bytes).unwrap_or_default();
             assert!(said.contains(words), "{bytes:?}: {said}");
         }
+    }
+
+    /// Of a text told in sentences no line is the one at fault; of a wrong number the line is named.
+    #[test]
+    fn a_text_without_a_list_blames_no_line() {
+        let said = why(&ReadError::NoIngredients { lines: 3 });
+        assert!(said.contains("on a line of its own") && !said.contains("line 1"), "{said}");
+        let number = ReadError::ImpossibleNumber {
+            line: 4,
+            column: 1,
+            text: "0 g".to_owned(),
+        };
+        assert!(why(&number).starts_with("line 4, column 1"));
     }
 }

@@ -6,6 +6,7 @@ use super::{Leaf, Open, change_to, component_name, fields};
 use crate::web::app::App;
 use crate::web::bakes::noted;
 use crate::web::fault::Fault;
+use crate::web::no_recipe;
 use larder::{FoodId, Larder};
 use maud::{Markup, html};
 use quantity::Locale;
@@ -29,11 +30,15 @@ pub const LOCALES: [(&str, &str); 4] = [
 
 /// The text cannot be worked with: why, and the text to mend.
 pub fn broken(app: &App, o: &Open, e: &SheetError) -> Markup {
+    let why = match e {
+        SheetError::Read(e) => no_recipe::why(e),
+        e => e.to_string(),
+    };
     html! {
         div.spread data-k="spread" {
             section.sheet data-k="text" {
                 h2 data-k="broken" { "This text cannot be worked with yet" }
-                p.trouble data-k="why" role="alert" { (e.to_string()) }
+                p.trouble data-k="why" role="alert" { (why) }
                 (text_form(app, o, true))
             }
         }
