@@ -57,15 +57,15 @@ pub fn body(app: &App, o: &Open, form: &Typed) -> Result<Markup, Fault> {
                                     td { (v.why) }
                                     td { (v.who) br; small { (moment(v.at)) } }
                                     td {
-                                        label { input type="radio" name="a" value=(v.number) checked[i == versions.len().min(2) - 1]; "from" }
-                                        label { input type="radio" name="b" value=(v.number) checked[i == 0 && versions.len() > 1]; "to" }
+                                        label.tick { input type="radio" name="a" value=(v.number) checked[i == versions.len().min(2) - 1]; "from" }
+                                        label.tick { input type="radio" name="b" value=(v.number) checked[i == 0 && versions.len() > 1]; "to" }
                                     }
                                     td { button.small form="work-on" name="number" value=(v.number) { "Work on this one" } }
                                 }
                             }
                             tr {
                                 td { "draft" } td { "as it is now" } td {}
-                                td { label { input type="radio" name="b" value="draft" checked[versions.len() == 1]; "to" } }
+                                td { label.tick { input type="radio" name="b" value="draft" checked[versions.len() == 1]; "to" } }
                                 td {}
                             }
                         }
