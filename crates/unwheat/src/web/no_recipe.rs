@@ -112,7 +112,10 @@ mod tests {
     #[test]
     fn a_text_without_a_list_blames_no_line() {
         let said = why(&ReadError::NoIngredients { lines: 3 });
-        assert!(said.contains("on a line of its own") && !said.contains("line 1"), "{said}");
+        assert!(
+            said.contains("on a line of its own") && !said.contains("line 1"),
+            "{said}"
+        );
         let number = ReadError::ImpossibleNumber {
             line: 4,
             column: 1,
