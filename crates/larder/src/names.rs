@@ -5,6 +5,7 @@
 //! preparation ('softened and cubed') change nothing, words that make another product ('vegan')
 //! or that are not known at all make it a doubt.
 
+mod headed;
 mod near;
 
 use crate::food::State;
@@ -198,6 +199,11 @@ fn singular(word: &mut String) {
         }
         _ if word.ends_with('s') => cut(word, 1),
         _ => {}
+    }
+    // 'Chilli' and 'chillies', which is cut above as 'berries' is.
+    if word.ends_with("lli") || word.ends_with("ili") {
+        cut(word, 1);
+        word.push('y');
     }
 }
 
@@ -442,6 +448,12 @@ impl Names {
         let mut chosen = Vec::new();
         Self::choose(entries, locale, &mut chosen);
         let mut explained: Vec<usize> = (from..to).collect();
+        let (mut from, mut to) = (from, to);
+        if let Some((at, behind, entries)) = self.headed(&tokens, from..to, locale) {
+            (from, to) = (at, behind);
+            explained.extend(at..behind);
+            Self::choose(entries, locale, &mut chosen);
+        }
         if let Some((refined, used)) = self.refine(&tokens, from, to, locale) {
             chosen = refined;
             explained.extend(used);
@@ -578,6 +590,9 @@ impl Names {
             }
             match found {
                 Some((to, entries)) => {
+                    let (_, to, entries) = self
+                        .headed(&tokens, from..to, locale)
+                        .unwrap_or((from, to, entries));
                     Self::choose(entries, locale, &mut chosen);
                     let span = tokens[from].start as usize..tokens[to - 1].end as usize;
                     out.extend(chosen.first().map(|e| (e.food, span)));

@@ -85,3 +85,30 @@ fn bitters_are_no_beer() {
         assert_eq!(key(text).as_deref(), Some("bitters"), "{text}");
     }
 }
+
+/// A free-range egg is an egg, so a free-range egg white is an egg white; soya milk is no milk, so soya milk
+/// chocolate is not read as milk chocolate.
+#[test]
+fn words_that_change_nothing_change_no_part_either() {
+    let larder = Larder::built_in().expect("the built-in tables");
+    let found = |t: &str| {
+        let found = larder.find(t, Locale::Uk)?;
+        Some((larder.food(found.food).key.clone(), found.certainty))
+    };
+    for (text, want) in [
+        ("free-range egg whites", "egg_white"),
+        ("large free-range organic egg whites", "egg_white"),
+        ("free range egg yolks, beaten", "egg_yolk"),
+        ("pasteurised egg yolks", "egg_yolk"),
+        ("fresh egg yolk", "egg_yolk"),
+        ("free-range eggs", "egg"),
+        ("pasteurised egg white", "egg_white"),
+    ] {
+        let sure = Some((want.to_owned(), Certainty::Sure));
+        assert_eq!(found(text), sure, "{text}");
+    }
+    assert_eq!(found("soya milk chocolate"), None);
+    let said = "whisk the free-range egg whites";
+    let mentions = larder.names().mentions(said, Locale::Uk);
+    assert_eq!(larder.food(mentions[0].0).key, "egg_white");
+}
