@@ -337,7 +337,8 @@ fn wrong_and_impossible_asks_are_explained() {
         (vec!["--altitude", "9000"], "metres"),
         (vec!["--altitude", "high"], "as in 1524, or 5,000 feet"),
         (vec!["--pan", "round 20x-5cm"], "below nothing"),
-        (vec!["--oven", "-175C"], "out of range"),
+        (vec!["--oven", "-175C"], "is no oven temperature"),
+        (vec!["--oven", "900C"], "is no oven temperature"),
     ] {
         let said = unwheat(&bake(&more)).misused();
         assert!(said.contains(say), "{more:?}: {said}");
