@@ -111,7 +111,11 @@ mod tests {
     /// Of a text told in sentences no line is the one at fault; of a wrong number the line is named.
     #[test]
     fn a_text_without_a_list_blames_no_line() {
-        let said = why(&ReadError::NoIngredients { lines: 3 });
+        let said = why(&ReadError::NoIngredients {
+            line: 1,
+            prose: true,
+            lines: 3,
+        });
         assert!(
             said.contains("on a line of its own") && !said.contains("line 1"),
             "{said}"
