@@ -8,6 +8,7 @@ mod as_bought;
 mod browned;
 mod graph;
 mod item;
+mod shell;
 mod slip;
 
 use crate::household::{Drawer, Household, OneEgg, eggs, household};

@@ -101,7 +101,7 @@ pub(crate) fn plural(name: &str) -> String {
 }
 
 /// One of what a name says more of.
-fn singular(name: &str) -> String {
+pub(super) fn singular(name: &str) -> String {
     let ends = [
         ("eaves", "eaf"),
         ("oaves", "oaf"),

@@ -81,6 +81,13 @@ fn words_of(line: &crate::Line, item: &crate::Item, found: &crate::Amount) -> Op
             // 'zest of ½ lemon' holds its own number.
             return Some(quantity::signs(&name));
         }
+        // '4 large eggs, plus 1 for glazing'
+        let one = found.high <= 1.0 && found.span.start >= span.end;
+        let name = if one {
+            super::piece::singular(&name)
+        } else {
+            name
+        };
         let size = item
             .qualities
             .size

@@ -310,6 +310,6 @@ fn own_steps(w: &Worked, method: &str) -> Vec<Step> {
             out.push(read::step(out.len() + 1, text, part));
         }
     }
-    read::heats_said_once(&mut out);
+    read::of_one_method(&mut out);
     out
 }

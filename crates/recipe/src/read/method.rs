@@ -22,8 +22,8 @@ mod wash;
 mod words;
 
 use super::lex::{Kind, Token, lex};
-use crate::Doubt;
 use crate::recipe::{Activity, Fact, FactKind, Heat, Step};
+use crate::{Doubt, DoubtCode};
 pub(super) use apart::doubt as apart_doubt;
 pub use apart::{Apart, apart};
 pub(super) use finish::set_aside as set_finish_aside;
@@ -62,8 +62,59 @@ pub fn step(number: usize, text: &str, component: Option<usize>) -> Step {
     }
 }
 
+/// What steps take from one another as steps of one method.
+pub(crate) fn of_one_method(steps: &mut [Step]) {
+    one_scale(steps);
+    heats_said_once(steps);
+}
+
+/// '200° oven' is in Fahrenheit where every temperature of the method that says its scale is, likewise in Celsius.
+fn one_scale(steps: &mut [Step]) {
+    let unsure = |s: &Step| {
+        s.doubts
+            .iter()
+            .any(|d| d.code == DoubtCode::TemperatureScale)
+    };
+    if !steps.iter().any(unsure) {
+        return;
+    }
+    let said = |s: &Step| {
+        let heats = (s.facts.iter()).filter(|f| matches!(f.kind, FactKind::Temperature { .. }));
+        let words: Vec<String> = heats
+            .filter_map(|f| Some(s.text.get(f.span.clone())?.to_lowercase()))
+            .collect();
+        let says = |sign: char, name: &str| {
+            let mut letters = words
+                .iter()
+                .flat_map(|w| w.split(|c: char| !c.is_alphabetic()));
+            letters.any(|l| l.len() == 1 && l.starts_with(sign) || l == name)
+        };
+        (says('f', "fahrenheit"), says('c', "celsius"))
+    };
+    let all: Vec<_> = steps.iter().map(said).collect();
+    let scale = match (all.iter().any(|s| s.0), all.iter().any(|s| s.1)) {
+        (true, false) => Scale::F,
+        (false, true) => Scale::C,
+        _ => return,
+    };
+    for step in steps.iter_mut().filter(|s| unsure(s)) {
+        let tokens = tokens(&step.text);
+        let mut scan = Scan::new(&step.text, &tokens);
+        scan.scale = Some(scale);
+        scan.run();
+        let (facts, doubts) = (scan.facts, scan.doubts);
+        step.facts = facts;
+        step.doubts
+            .retain(|d| d.code != DoubtCode::TemperatureScale);
+        let still = doubts
+            .into_iter()
+            .filter(|d| d.code == DoubtCode::TemperatureScale);
+        step.doubts.extend(still);
+    }
+}
+
 /// 'While they bake, boil the syrup' orders no bake where a step before says that bake.
-pub(crate) fn heats_said_once(steps: &mut [Step]) {
+fn heats_said_once(steps: &mut [Step]) {
     const HEATS: [Activity; 3] = [Activity::Bake, Activity::Boil, Activity::Fry];
     for n in 1..steps.len() {
         let (before, rest) = steps.split_at_mut(n);

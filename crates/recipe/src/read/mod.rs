@@ -10,11 +10,12 @@ mod text;
 mod web;
 pub(crate) mod words;
 
+pub(crate) use amount::is_measured;
 pub(crate) use ingredient::component_name;
 pub use ingredient::{Reader, unmarked};
 pub use method::{Apart, Portion, To, Unlisted, apart, divided, portions, step, unlisted};
 pub(crate) use method::{
-    Held, IN_THE_DOUGH, Original, amounts, heats_said_once, is_baked, is_pan, named_only, no_food,
+    Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, of_one_method,
     only_compares,
 };
 pub use text::{MOST_BYTES, MOST_PAGE_BYTES, ReadError, bytes, may_head, recipe};

@@ -193,7 +193,7 @@ pub fn recipe(text: &str, reader: &Reader<'_>) -> Result<Recipe, ReadError> {
         Pasted::new(reader).read(text)
     };
     let mut recipe = check(recipe, text)?;
-    super::method::heats_said_once(&mut recipe.steps);
+    super::method::of_one_method(&mut recipe.steps);
     bought::list(&mut recipe, reader);
     let lines = |r: &Recipe| r.components.iter().map(|c| c.lines.len()).sum::<usize>();
     let (mut owners, before) = (crate::rework::owners(&recipe), lines(&recipe));

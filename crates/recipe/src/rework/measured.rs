@@ -9,7 +9,7 @@ use crate::household::{
     Drawer, Household, OneEgg, OnePiece, Scale, as_spooned, eggs, household, is_fine, of_blend,
     weight,
 };
-use crate::line::{BESIDE, Item, Line};
+use crate::line::{BESIDE, Item, Line, Role};
 use crate::weigh::{Weighed, WeighedComponent, water_left_out};
 use larder::{FoodId, Function, Larder};
 use quantity::{Mass, Spread, Unit, UnitKind};
@@ -322,9 +322,11 @@ impl Rework {
         let usual = OneEgg::of(larder, line.food?, said, self.formula.locale)?;
         let counted = || {
             let (_, item) = self.source(component, line)?;
-            let [only] = item.amounts.as_slice() else {
+            // '3 x 59 g eggs' says what one is.
+            let (only, sizes) = item.amounts.split_first()?;
+            if !sizes.iter().all(|a| a.role == Role::Size) {
                 return None;
-            };
+            }
             let count =
                 Some(only.middle()).filter(|n| only.unit == Some(Unit::Count) && *n > 0.0)?;
             Some(OneEgg {

@@ -156,8 +156,7 @@ pub(super) fn elsewhere(
                         || names_the_bake(&hit.span)
                             && hit.sold_free
                             && !DRINKS.contains(&stem.as_str())
-                        || name
-                            && DRINKS.contains(&stem.as_str())
+                        || (name && DRINKS.contains(&stem.as_str()) || stem == "beer")
                             && DRINKS.iter().any(|d| held.says(d))
                         || compares(hit.span.start)
                         || words::COATED.contains(&hit.word.as_str())
@@ -180,9 +179,13 @@ pub(super) fn elsewhere(
                 || names_the_bake(span) && is_baked(is);
             // 'Add the flour': that of the list.
             let flour = held.is_its_flour(is, &words);
+            // 'Beer-battered fish' is battered here.
+            let coated = words::COATED.iter().any(|w| words.contains(w));
+            let coated = name && coated && held.flour;
             if is.gluten != Gluten::Contains
                 || bake
                 || flour
+                || coated
                 || held.is_listed(is)
                 || held.is_kind_of_line(text, span)
                 || held.says(&words)

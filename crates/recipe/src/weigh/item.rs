@@ -1,15 +1,17 @@
 //! Weighing one item: its amounts, twins and sizes, the state and filling it is measured in.
 
+use super::shell::{is_carton, says_in_shell, without_shell};
 use super::{Basis, Weighed, as_bought, blank};
 use crate::line::{Amount, Filling, Item, Role};
+use crate::read::is_measured;
 use crate::{Doubt, DoubtCode};
 use larder::{FoodId, Function, Larder, State};
 use quantity::{Hold, Locale, Mass, Quantity, Ratio, Spread, Unit, UnitKind};
 
 /// A weight found for part of an item.
-struct Found {
-    grams: Spread<Mass>,
-    basis: Basis,
+pub(super) struct Found {
+    pub grams: Spread<Mass>,
+    pub basis: Basis,
 }
 
 pub(super) fn weigh_item(
@@ -60,8 +62,21 @@ pub(super) fn weigh_item(
             .collect();
         let weigh = |a: &Amount, doubts: &mut Vec<Doubt>| {
             let found = weigh_amount(a, size, food, item, state, text, larder, locale, doubts)?;
-            let less = says_in_shell(text).then(|| without_shell(&found, food, larder));
-            Some(less.flatten().unwrap_or(found))
+            let Some(less) = without_shell(&found, food, larder) else {
+                return Some(found);
+            };
+            // '2 eggs, 64 g each': only with its shell does an egg of its size weigh so.
+            let class = || {
+                let quiet = &mut Vec::new();
+                let counted = size.is_some() && !is_measured(a);
+                counted.then(|| {
+                    weigh_amount(a, None, food, item, state, text, larder, locale, quiet)
+                })?
+            };
+            let shell = says_in_shell(text)
+                || size.is_some_and(|s| is_carton(s, item, locale))
+                || class().is_some_and(|c| apart(&c, &found, TWINS) && !apart(&c, &less, TWINS));
+            Some(if shell { less } else { found })
         };
         if let Some(first) = main.first() {
             let is_mass = |a: &&&Amount| a.unit.is_some_and(|u| u.kind() == UnitKind::Mass);
@@ -184,41 +199,6 @@ pub(super) fn weigh_item(
     all
 }
 
-/// A weight that the line states, less the shell; `None` of foods without one.
-///
-/// # Source
-/// The larder's trim: the refuse of the food's SR28 row, for a hen's egg 12 %.
-fn without_shell(found: &Found, food: FoodId, larder: &Larder) -> Option<Found> {
-    let stated = matches!(found.basis, Basis::Stated | Basis::StatedSize);
-    let shell = larder.trim(food).filter(|t| stated && t.lost == "shell")?;
-    Some(Found {
-        grams: found.grams.scaled(shell.used(1.0)),
-        basis: Basis::InShell(format!("{:.0} % shell, {}", shell.percent, shell.source)),
-    })
-}
-
-/// Whether words say that a weight is with the shell: 'weighed in their shells'.
-fn says_in_shell(text: &str) -> bool {
-    let text = text.to_lowercase().replace('-', " ");
-    let said = [
-        "in shell",
-        "in its shell",
-        "in the shell",
-        "in their shell",
-        "with shell",
-        "with the shell",
-        "with its shell",
-        "with their shell",
-        "including shell",
-        "including the shell",
-        "incl. shell",
-        "shell on",
-        "shells on",
-        "unshelled",
-    ];
-    said.iter().any(|s| text.contains(s))
-}
-
 /// The further foods of an item: the yolk of '3 eggs plus 1 yolk'.
 fn others(
     line: usize,
@@ -284,6 +264,14 @@ fn is_volume(a: &Amount) -> bool {
 /// The stated weight of an item whose food is not known, or that is a component.
 pub(super) fn stated(item: &Item, locale: Locale) -> Option<Spread<Mass>> {
     let mut sum: Option<Spread<Mass>> = None;
+    // '8 zorpel fillets (about 100 g each)'
+    let count = item.amounts.first().filter(|a| !is_measured(a) && !a.aside);
+    let size = item.amounts.iter().find(|a| a.role == Role::Size);
+    if let (Some(count), Some(size)) = (count, size)
+        && let Some(Hold::Mass(one)) = size.unit.map(|u| u.hold(size.locale.unwrap_or(locale)))
+    {
+        sum = Some(counted(range(size, |n| one * n), count));
+    }
     for a in item
         .amounts
         .iter()
@@ -360,7 +348,8 @@ fn weigh_amount(
             basis: Basis::Guess(format!("old measure of about {ml} mL; {}", w.source)),
         });
     }
-    let Some(unit) = a.unit else {
+    let sized = size.filter(|_| a.unit.is_none() && a.old_millilitres.is_none());
+    let Some(unit) = a.unit.or(sized.map(|_| Unit::Count)) else {
         let loose = a.loose.as_deref().map(|l| l.trim_end_matches('s'));
         if let Some(word) = loose
             && let Some(m) = larder.measure(food, word, State::Usual)
@@ -384,8 +373,8 @@ fn weigh_amount(
         }
         return None;
     };
-    // Cans and packets of a stated size.
-    if matches!(unit, Unit::Can | Unit::Packet | Unit::Count)
+    // Cans, packets and pieces of a stated size.
+    if unit.kind() == UnitKind::Piece
         && let Some(size) = size
         && let Some(of) = size.unit
     {

@@ -3,7 +3,7 @@
 use super::super::words::is_container;
 use super::Reader;
 use super::amounts::vague_before;
-use crate::line::{Amount, Filling, Item, Line, LineKind, Role, Share};
+use crate::line::{Amount, Filling, Item, Line, LineKind, Purpose, Role, Share};
 use crate::{Doubt, DoubtCode};
 use larder::{Certainty, FoodId, Match};
 use quantity::{Locale, Unit, UnitKind};
@@ -66,13 +66,14 @@ impl Reader<'_> {
         let unweighed = to_taste && line.items.iter().all(|i| i.amounts.is_empty());
         // One amount for both: that is told.
         let shared = line.items.len() == 2 && line.doubts(DoubtCode::SharedAmount);
-        if line.items.len() > 1 && !unweighed && !shared {
+        // '4 eggs, plus 1 for glazing' is one ingredient.
+        let pairs = line.items.windows(2);
+        let again = pairs.filter(|p| p[0].name == p[1].name && p[1].purpose != Purpose::Formula);
+        let count = line.items.len() - again.count();
+        if count > 1 && !unweighed && !shared {
             doubts.push(Doubt::new(
                 DoubtCode::TwoOnLine,
-                format!(
-                    "{} ingredients stand on one line: check that each has its amount",
-                    line.items.len()
-                ),
+                format!("{count} ingredients stand on one line: check that each has its amount"),
             ));
         }
         for item in &mut line.items {
@@ -228,7 +229,7 @@ impl Reader<'_> {
         // '1 oz' beside the knob, '20 g' beside the heaped spoon: the weight decides.
         let weight_beside = item.amounts.iter().any(|o| {
             !std::ptr::eq(o, a)
-                && matches!(o.role, Role::Main | Role::Twin)
+                && matches!(o.role, Role::Main | Role::Twin | Role::Size)
                 && o.unit.is_some_and(|u| u.kind() == UnitKind::Mass)
         });
         let mut say =
@@ -305,10 +306,12 @@ impl Reader<'_> {
             );
         }
         // '2 packets (14 g)': of each, or of both?
-        let behind = item
-            .amounts
-            .iter()
-            .find(|o| o.role == Role::Size && o.span.start >= a.span.end);
+        let times = |o: &Amount| {
+            let between = text.get(a.span.end..o.span.start).unwrap_or_default();
+            between.contains(['x', 'X', '×', '*'])
+        };
+        let mut sizes = item.amounts.iter().filter(|o| o.role == Role::Size);
+        let behind = sizes.find(|o| o.span.start >= a.span.end && !times(o));
         if is_container(a.unit)
             && a.role == Role::Main
             && a.low > 1.0

@@ -288,6 +288,7 @@ impl Reader<'_> {
             let unknown = m.unknown.iter().find(|u| u.end <= m.span.start)?;
             plural.then(|| words.get(unknown.clone()).unwrap_or("").to_lowercase())
         });
+        let sized = amounts.iter().any(|a| a.role == Role::Size);
         for a in amounts.iter_mut().filter(|a| a.bare) {
             if a.high <= 1.0
                 && let Some(word) = &measure
@@ -297,6 +298,7 @@ impl Reader<'_> {
                 continue;
             }
             let counted = match piece_food {
+                Some(_) if sized => true,
                 Some(f) => {
                     larder
                         .weigh(f, Unit::Count, None, larder::State::Usual, self.locale)
@@ -464,7 +466,14 @@ impl Reader<'_> {
         let noun = rest.split([',', '(', ';']).next().unwrap_or(rest).trim();
         let noun = noun.split(" from ").next().unwrap_or(noun);
         let noun = noun.split(" for ").next().unwrap_or(noun).trim();
-        let component = noun.split_whitespace().any(is_part_noun);
+        // Nobody writes 'half a quantity of jam' of what is bought.
+        let made = amounts.iter().any(|a| {
+            matches!(
+                a.loose.as_deref(),
+                Some("batch" | "batches" | "quantity" | "recipe")
+            )
+        });
+        let component = made || noun.split_whitespace().any(is_part_noun);
         // 'the butter' is butter, unless this recipe has such a component; 'the crumbs' is one.
         let food = self.larder.names().is_name(noun, self.locale);
         if noun.is_empty()

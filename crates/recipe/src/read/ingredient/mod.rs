@@ -6,6 +6,8 @@ mod doubts;
 mod halves;
 mod heading;
 mod item;
+mod joined;
+mod kept;
 mod kinds;
 mod list;
 mod marks;
@@ -295,6 +297,7 @@ impl<'a> Reader<'a> {
         let mut carried: Option<Vec<Amount>> = None;
         // An item that is mixed with the next one.
         let mut shared: Option<usize> = None;
+        let mut strewn = false;
         while walk.peek().is_some() && line.items.len() < MOST_ITEMS {
             let back = walk.at;
             let mut amounts = self.amounts(walk);
@@ -311,6 +314,11 @@ impl<'a> Reader<'a> {
                 let before = line.items.len();
                 self.named(text, end.name, amounts.clone(), each, &end.blanks, line);
                 walk.at = end.stop;
+                let new = line.items.get_mut(before).filter(|_| strewn);
+                if let Some(item) = new {
+                    item.purpose = Purpose::Dusting;
+                }
+                strewn = end.strewn;
                 if let Some(first) = std::mem::take(&mut shared)
                     && let Some(purpose) = line.items.get(before).map(|i| i.purpose)
                     && let Some(item) = line.items.get_mut(first)
@@ -340,6 +348,7 @@ impl<'a> Reader<'a> {
             self.share_coating(&mut line.items);
         }
         self.share_bath(text, &mut line.items);
+        self.set_apart(text, &mut line.items);
     }
 
     /// 'each of', 'each': the amount holds for every name that follows.

@@ -24,6 +24,8 @@ pub(super) struct NameEnd {
     pub blanks: Vec<Range<usize>>,
     /// The item behind it is mixed with this one and is for the same purpose.
     pub shares_purpose: bool,
+    /// The item behind it is a flour that this one is rolled in.
+    pub strewn: bool,
 }
 
 /// Words that name no food without its kind: 'oil, olive'.
@@ -207,7 +209,7 @@ impl Reader<'_> {
         listed: bool,
     ) -> NameEnd {
         let mut blanks = Vec::new();
-        let mut shares_purpose = false;
+        let (mut shares_purpose, mut strewn) = (false, false);
         let text = walk.text;
         let start = walk.peek().map_or(text.len(), |t| t.start);
         let first = walk.at;
@@ -249,10 +251,13 @@ impl Reader<'_> {
                     let plus = matches!(walk.word_at(0), Some(Word::Plus));
                     if plus {
                         walk.at += 1;
+                        Self::skip_extra(walk);
                     }
                     if let Some(a) = walk.amount(if plus { Role::Plus } else { Role::Twin }) {
-                        // A cell that counts: 'Carrots, diced | 2–3'.
-                        if t.kind == Kind::Sign('|') && a.bare && amounts.is_empty() {
+                        // A cell that counts: 'Carrots, diced | 2–3'; 'Onions - 2', 'Potatoes - 4 medium'.
+                        let counts = t.kind == Kind::Sign('|')
+                            || self.counts_behind(walk, &text[start..t.start], &a);
+                        if counts && a.bare && amounts.is_empty() {
                             amounts.push(Amount {
                                 role: Role::Main,
                                 ..a
@@ -303,6 +308,7 @@ impl Reader<'_> {
                 Kind::Word if depth <= 0 && at > first => match walk.word_at(0) {
                     Some(Word::Plus) => {
                         walk.at += 1;
+                        Self::skip_extra(walk);
                         if let Some(a) = walk.amount(Role::Plus) {
                             if is_measured(&a) && self.washes(walk, &a) {
                                 end = t.start;
@@ -340,6 +346,10 @@ impl Reader<'_> {
                         }
                         walk.at = at;
                     }
+                    Some(Word::And) if self.and_beside(walk, amounts) => {
+                        end = end.min(t.start);
+                        continue;
+                    }
                     Some(Word::And) if self.adds_another(walk) => {
                         end = t.start;
                         stop = at;
@@ -353,9 +363,18 @@ impl Reader<'_> {
                         }
                         walk.at = at;
                     }
+                    _ if !amounts.is_empty() && self.is_strewn(walk) => {
+                        // 'figs, rolled in flour': the flour is on the line too.
+                        end = walk.tokens[at - 1].start;
+                        stop = at + 1;
+                        strewn = true;
+                        break;
+                    }
                     _ if self.joins_another(walk) => {
-                        // 'egg beaten with 1 tbsp milk': two foods, for one purpose.
-                        end = t.start;
+                        // 'egg beaten with 1 tbsp milk': two foods, for one purpose. No food is called 'fried'.
+                        let done = walk.tokens[at - 1];
+                        let tells = at - 1 > first && self.is_not_known(walk.str(done));
+                        end = if tells { done.start } else { t.start };
                         stop = at + 1;
                         shares_purpose = true;
                         break;
@@ -394,6 +413,14 @@ impl Reader<'_> {
                             | "keep"
                             | "or"
                     );
+                    let each = walk.attempt(|w| {
+                        let a = w.amount(Role::Size)?;
+                        self.is_of_each(w, &a, amounts).then_some(a)
+                    });
+                    if let Some(a) = each {
+                        amounts.push(a);
+                        continue;
+                    }
                     if !about_it {
                         if let Some(a) = walk.amount(Role::Twin) {
                             if amounts.is_empty() {
@@ -419,6 +446,7 @@ impl Reader<'_> {
                 }
                 Kind::Sign('+') if depth <= 0 && at > first => {
                     walk.at += 1;
+                    Self::skip_extra(walk);
                     if let Some(a) = walk.amount(Role::Plus) {
                         let other = a.loose.is_some() || is_measured(&a) && self.washes(walk, &a);
                         if other && self.follows_name(walk, &a) {
@@ -444,7 +472,31 @@ impl Reader<'_> {
             stop,
             blanks,
             shares_purpose,
+            strewn,
         }
+    }
+
+    /// Whether a number behind a dash or colon counts the food before it, with no more than its size behind:
+    /// 'Onions - 2', 'Potatoes – 4 medium, sliced'.
+    fn counts_behind(&self, walk: &Walk<'_>, before: &str, a: &Amount) -> bool {
+        let rest = walk.text.get(a.span.end..).unwrap_or_default();
+        let rest = rest.split([',', ';', '(']).next().unwrap_or(rest).trim();
+        let food = self.larder.find(before, self.locale);
+        let names = self.larder.names();
+        before.ends_with(' ')
+            && (rest.is_empty() || names.is_remark(rest) && names.qualities(rest).size.is_some())
+            && food.is_some_and(|m| m.certainty != Certainty::Near)
+    }
+
+    /// Whether a weight behind a count is that of each piece: '3 sausages, 80 g each', '4 bananas of 100 g apiece'; the
+    /// word is passed. '50 g each butter and sugar' is of each food.
+    fn is_of_each(&self, walk: &mut Walk<'_>, a: &Amount, amounts: &[Amount]) -> bool {
+        let counted = amounts.first().is_some_and(|first| !is_measured(first));
+        let each = matches!(walk.word_at(0), Some(Word::Each)) || walk.is_word("apiece");
+        let ends = walk.ahead(1).is_none_or(|t| t.kind != Kind::Word);
+        let is = counted && is_measured(a) && each && ends;
+        walk.at += usize::from(is);
+        is
     }
 
     /// Whether the words behind an added amount say that it is part of a wash: '+ 1 tbsp milk, for
@@ -518,52 +570,6 @@ impl Reader<'_> {
         adds
     }
 
-    /// Whether 'beaten with', 'dissolved in' stands here before an amount of another food.
-    fn joins_another(&self, walk: &mut Walk<'_>) -> bool {
-        let word = |back: usize| {
-            let t = walk.at.checked_sub(back).and_then(|i| walk.tokens.get(i));
-            t.filter(|t| t.kind == Kind::Word)
-                .map_or("", |t| walk.str(*t))
-        };
-        let is = |s: &str, all: &[&str]| all.iter().any(|w| s.eq_ignore_ascii_case(w));
-        if !is(word(0), &["with", "in", "into"]) {
-            return false;
-        }
-        let with = is(word(0), &["with"]);
-        let mixed = is(
-            word(1),
-            &[
-                "beaten",
-                "boiled",
-                "heated",
-                "melted",
-                "warmed",
-                "mixed",
-                "dissolved",
-                "whisked",
-                "blended",
-                "stirred",
-                "combined",
-                "slaked",
-                "soaked",
-                "tossed",
-                "thinned",
-                "together",
-            ],
-        );
-        let up = with && is(word(1), &["up", "down"]);
-        if !(mixed || up) {
-            return false;
-        }
-        let back = walk.at;
-        walk.at += 1;
-        let found = walk
-            .amount(Role::Main)
-            .is_some_and(|a| self.follows_name(walk, &a));
-        walk.at = back;
-        found
-    }
-
     /// Whether the words behind an amount name a food of their own.
     pub(super) fn follows_name(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
         let from = walk.behind().max(amount.span.end);
@@ -598,10 +604,9 @@ impl Reader<'_> {
         let part = rest.split([',', ';', '(']).next().unwrap_or(rest);
         if a.role == Role::Plus {
             let lower = part.to_ascii_lowercase();
-            a.aside = lower.trim_start().starts_with("for ")
-                || lower.trim_start().starts_with("to ")
-                || lower.trim_start().starts_with("extra")
-                || lower.trim_start().starts_with("more");
+            let behind = Self::behind_added(rest).to_ascii_lowercase();
+            let aside = ["for ", "to ", "extra", "more"];
+            a.aside = aside.iter().any(|w| behind.starts_with(w));
             // 'plus 1 yolk', '2 whites': of an egg.
             let egg = ["white", "yolk"]
                 .iter()
@@ -622,6 +627,8 @@ impl Reader<'_> {
         } else if a.bare {
             // 'cut into 3': no amount.
             return;
+        } else if self.is_of_each(walk, &a, amounts) {
+            a.role = Role::Size;
         }
         if amounts.is_empty() {
             a.role = Role::Main;

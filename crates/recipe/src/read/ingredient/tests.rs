@@ -1,4 +1,5 @@
 mod abroad;
+mod added;
 mod choices;
 mod commas;
 mod measured;

@@ -299,6 +299,12 @@ impl<'a> Held<'a> {
         named.any(|n| words.contains(n.as_str()))
     }
 
+    /// Whether a part is called so, or by more of the same: 'stuffing' of 'pork stuffing'.
+    pub(super) fn has_part(&self, name: &str) -> bool {
+        let last = |p: &String| p == name || p.ends_with(&format!(" {name}"));
+        !name.is_empty() && self.parts.iter().any(last)
+    }
+
     /// Whether the words are of a part's name, or its name of them.
     pub(crate) fn is_part(&self, words: &str) -> bool {
         let mut named = self.parts.iter().filter(|n| !n.is_empty());

@@ -1,7 +1,6 @@
 //! Sentences of our own, each with what must be read from it.
 
 use super::*;
-use crate::DoubtCode;
 use proptest::prelude::*;
 use quantity::{Length, Temperature, Time};
 
@@ -715,4 +714,28 @@ fn what_is_left_is_no_rest_and_one_more_no_second() {
         "40 min rise"
     );
     assert_eq!(read("Blend for a second."), "0 min mix");
+}
+
+/// A bare degree takes the scale that all others of the method are written in; where both are, it is asked about.
+#[test]
+fn a_bare_degree_is_on_the_scale_of_its_method() {
+    let celsius = |before: &str, bare: &str| {
+        let mut steps = vec![step(1, before, None), step(2, bare, None)];
+        of_one_method(&mut steps);
+        let heat = steps[1].facts.iter().find_map(|f| match f.kind {
+            FactKind::Temperature { value, .. } => Some(value.likely().as_celsius().round()),
+            _ => None,
+        });
+        (heat, steps[1].doubts.len())
+    };
+    let warm = "Keep warm in a 200° oven.";
+    // (200 − 32) × 5/9 = 93.
+    assert_eq!(celsius("Heat the griddle to 375°F.", warm), (Some(93.0), 0));
+    assert_eq!(
+        celsius("Bake at 180 °C for 10 minutes.", warm),
+        (Some(200.0), 0)
+    );
+    let (heat, asked) = celsius("Bake at 350°F (180°C) for 10 minutes.", warm);
+    assert_eq!((heat, asked), (Some(200.0), 1));
+    assert_eq!(celsius("Mix.", warm).1, 1);
 }

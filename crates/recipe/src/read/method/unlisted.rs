@@ -81,7 +81,8 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             let name = line.words(&item.name).to_lowercase();
             let name = name.trim_start_matches("of ").trim_start_matches("the ");
             let oil = name == "oil" && listed.has_an_oil();
-            if (measured || counted) && !oil && !listed.stands(food) {
+            // 'Put 1 tbsp stuffing in each': of the part called so.
+            if (measured || counted) && !oil && !listed.stands(food) && !listed.has_part(name) {
                 named.push(id);
                 out.push(Unlisted {
                     step: step.number,
@@ -234,6 +235,19 @@ mod tests {
         ] {
             assert_eq!(asked(method), None, "{method}");
         }
+        // '1 tbsp stuffing' is of the part called so; without one it is bought.
+        let filled = |head: &str| {
+            let larder = Larder::built_in().expect("the built-in tables");
+            let text = format!(
+                "Parcels\n\nDough\n200 g plain flour\n80 ml water\n\n{head}\n200 g minced pork\n\nMethod\n1. Mix the dough.\n2. Put 1 tbsp stuffing in each and fold.\n"
+            );
+            let recipe = crate::read::recipe(&text, &Reader::new(&larder, Locale::Us));
+            let doubts = recipe.expect("a recipe").doubts;
+            doubts.iter().any(|d| d.code == DoubtCode::InMethodOnly)
+        };
+        assert!(!filled("Stuffing"));
+        assert!(!filled("Pork stuffing"));
+        assert!(filled("Inside"));
         // 'Oil' is the olive oil of the list, not what is pressed of a nut.
         let oiled = |oil: &str, takes: &str| {
             let larder = Larder::built_in().expect("the built-in tables");
