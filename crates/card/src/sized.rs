@@ -71,7 +71,7 @@ pub(crate) fn written_for(batch: &Batch, rework: &Rework, own: &[Steps]) -> Opti
 
 /// So many of a pan: `a 23 cm tart tin`, `2 × 9 × 5 in loaf tin`, as the pages say it.
 fn many(pan: &Pan, count: u32) -> String {
-    let (size, name) = (pan.opening(), pan.name.as_str());
+    let (size, name) = (pan.opening_for_all(), pan.name.as_str());
     let one = match size.as_str() {
         "" => name.to_owned(),
         size => format!("{size} {name}"),

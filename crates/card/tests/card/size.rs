@@ -155,27 +155,27 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
         (
             &tin,
             "",
-            "The recipe’s method is written for × 1, in a 9 in (23 cm) round tin; this is sized for an 8 in (20 cm) round tin.",
+            "The recipe’s method is written for × 1, in a 23 cm (9 in) round tin; this is sized for a 20 cm (8 in) round tin.",
         ),
         (
             &tin,
             own,
-            "× 1, in a 22 cm round tin; this is sized for an 8 in (20 cm) round tin.",
+            "× 1, in a 22 cm (8½ in) round tin; this is sized for a 20 cm (8 in) round tin.",
         ),
         (
             &tin,
             "Mix.\nBake.",
-            "for × 1; this is sized for an 8 in (20 cm) round tin.",
+            "for × 1; this is sized for a 20 cm (8 in) round tin.",
         ),
         (
             &three,
             "Mix.\nBake.",
-            "this is sized for 3 × 8 in (20 cm) round tin.",
+            "this is sized for 3 × 20 cm (8 in) round tin.",
         ),
         (
             &times,
             own,
-            "× 1, in a 22 cm round tin; this is × 0.443 of it.",
+            "× 1, in a 22 cm (8½ in) round tin; this is × 0.443 of it.",
         ),
     ] {
         let words = said(batch, method);

@@ -407,6 +407,27 @@ impl Pan {
         self.measures(&sides[..sides.len() - depth])
     }
 
+    /// The measures of its opening for readers of any country: of one in centimetres the nearest half inches behind
+    /// them, where those are the same pan: `23 cm (9 in)`, `22 cm (8½ in)`.
+    #[must_use]
+    pub fn opening_for_all(&self) -> String {
+        let said = self.opening();
+        let sides: Vec<f64> = self.sides().collect();
+        let sides = &sides[..sides.len() - usize::from(self.depth.is_some())];
+        let halves: Vec<f64> = sides.iter().map(|mm| (mm / 25.4 * 2.0).round()).collect();
+        let mut pairs = sides.iter().zip(&halves);
+        let same = pairs.all(|(mm, n)| (n / 2.0 * 25.4 / mm - 1.0).abs() < SAME_PAN);
+        if self.inches || sides.is_empty() || !same {
+            return said;
+        }
+        let half = |n: &f64| if n % 2.0 == 0.0 { "" } else { "½" };
+        let inches = halves
+            .iter()
+            .map(|n| format!("{}{}", (n / 2.0).floor(), half(n)));
+        let inches: Vec<String> = inches.collect();
+        format!("{said} ({} in)", inches.join(" × "))
+    }
+
     fn measures(&self, mm: &[f64]) -> String {
         if mm.is_empty() {
             return String::new();
