@@ -238,6 +238,57 @@ impl Food {
         let main = matches!(self.function(), Function::Dairy | Function::Liquid);
         self.function() == Function::Egg || main && self.does(Function::Dairy)
     }
+    /// Whether it spoils in the warm once it is cooked: grains, pasta, pulses, potatoes and other vegetables. What is
+    /// sour, salted or dried does not.
+    ///
+    /// # Source
+    /// Conference for Food Protection 2016, issue III 020 (seen): roots and grains are held by time and temperature
+    /// once heat treated; FDA Food Code, the same of every heat-treated plant food (from memory).
+    #[must_use]
+    pub fn spoils_once_cooked(&self) -> bool {
+        const GRAINS: [&str; 18] = [
+            "amaranth",
+            "brown_rice",
+            "buckwheat_groats",
+            "bulgur",
+            "couscous",
+            "farro",
+            "fonio",
+            "freekeh",
+            "glutinous_rice",
+            "millet",
+            "pearl_barley",
+            "quinoa",
+            "short_grain_rice",
+            "sorghum",
+            "spelt_grain",
+            "wheat_berries",
+            "white_rice",
+            "wild_rice",
+        ];
+        const PULSES: [&str; 5] = [
+            "chickpeas_dried",
+            "dried_peas",
+            "lentils_dried",
+            "lentils_red",
+            "split_peas",
+        ];
+        const KEEP: [&str; 9] = [
+            "capers",
+            "flavoured_crisps",
+            "gherkins",
+            "olives_black",
+            "olives_green",
+            "rhubarb",
+            "tomato_paste",
+            "tomato_sundried",
+            "tomato_sundried_oil",
+        ];
+        let key = self.key.as_str();
+        let listed = GRAINS.contains(&key) || PULSES.contains(&key);
+        let grown = self.does(Function::Vegetable) || self.does(Function::Pasta);
+        listed || grown && !KEEP.contains(&key)
+    }
     pub(crate) fn read(row: &Row<'_>) -> Result<Self, TableError> {
         let functions = row
             .need("function")?

@@ -3,6 +3,7 @@
 
 use crate::Recipe;
 use crate::sentences::{each, sentence};
+use larder::{Food, Function};
 
 /// What holds egg or milk and no more flour phase than this share of its weight stays moist and spoils cooked as
 /// well: a custard, a cheesecake (to about 0.07). A brownie or a sponge has more (from about 0.12).
@@ -10,6 +11,32 @@ use crate::sentences::{each, sentence};
 /// # Source
 /// Ordinary formulas: common practice, no source.
 pub(crate) const MOIST: f64 = 0.11;
+
+/// Least share, by raw weight, of foods that spoil once they are cooked, and most of sugar, in what does: less is an
+/// onion in a sauce, more is a jam or a sweet paste (common practice, no source).
+const COOKED: (f64, f64) = (0.1, 0.33);
+
+/// Whether foods, with their grams, spoil in the warm once they are cooked: so much grain, pulses, potatoes or other
+/// vegetables, in no dough and no jam.
+pub(crate) fn spoils_once_cooked<'a>(foods: impl Iterator<Item = (Option<&'a Food>, f64)>) -> bool {
+    let (mut all, mut cooked, mut flour, mut sugar) = (0.0, 0.0, 0.0, 0.0);
+    for (food, grams) in foods {
+        all += grams;
+        for (what, sum) in [
+            (food.is_some_and(Food::spoils_once_cooked), &mut cooked),
+            (food.is_some_and(Food::is_flour_phase), &mut flour),
+            (
+                food.is_some_and(|f| f.function() == Function::Sugar),
+                &mut sugar,
+            ),
+        ] {
+            if what {
+                *sum += grams;
+            }
+        }
+    }
+    cooked > 0.0 && cooked >= COOKED.0 * all && sugar <= COOKED.1 * all && flour <= MOIST * all
+}
 
 /// Spans of keeping.
 const SPANS: [&str; 6] = ["day", "days", "week", "weeks", "month", "months"];

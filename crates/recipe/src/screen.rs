@@ -207,6 +207,7 @@ impl Screening {
         self.name_foods(formula, held, &original, larder);
         self.allergens.sort_by_key(|f| f.allergen);
         self.cautions.extend(cooling::caution(formula, larder));
+        self.cautions.extend(cooling::cooked(formula, larder));
         self.cautions.extend(raw_fish::caution(formula, larder));
         self.cautions.extend(stove::cautions(formula));
     }

@@ -6,6 +6,8 @@ mod always;
 mod beside;
 #[path = "plan/cold.rs"]
 mod cold;
+#[path = "plan/cooked.rs"]
+mod cooked;
 #[path = "plan/cool.rs"]
 mod cool;
 #[path = "plan/days.rs"]
@@ -18,6 +20,8 @@ mod in_turn;
 mod kitchen;
 #[path = "plan/laminated.rs"]
 mod laminated;
+#[path = "plan/left_to_page.rs"]
+mod left_to_page;
 #[path = "plan/milk.rs"]
 mod milk;
 #[path = "plan/order.rs"]

@@ -1,6 +1,7 @@
 //! From a worked sheet to the tasks of a batch.
 
 use super::before_baking::counted_back;
+use super::cooked;
 use super::cool;
 use super::deed::Objects;
 use super::follow::{apply_own, bypass, heat_for_own, keys, said};
@@ -9,6 +10,7 @@ use super::in_turn;
 use super::join;
 use super::mixed::goes_unmixed;
 use super::noted::handwork;
+use super::page_step;
 use super::pans;
 use super::put_in::{
     chill_flat, hot_for_frying, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood,
@@ -199,6 +201,7 @@ impl Build<'_> {
             chains,
             given,
         } = self.laid(&unsaid);
+        let left_to_page = page_step::fill(self, &unsaid, &mut list, &chains);
         let unsaid = unsaid.words(&list);
         join::ovens(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
@@ -216,14 +219,29 @@ impl Build<'_> {
         // A wash on a bread spoils no more than that; meat in a batter does.
         let spoils = |c: &ReworkedComponent| flourless(c) || !c.meat.is_empty();
         let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(spoils);
+        let is_dough = |c: usize| parts.get(c).is_some_and(|c| !spoils(c));
         for c in 0..parts.len() {
-            if moist(c) && (perishable(c) || !parts[c].meat.is_empty()) {
-                let path = warm::path(&list, c, given[c]);
-                cool::in_the_fridge(&mut list, &path);
+            let (meat, egg) = (!parts[c].meat.is_empty(), perishable(c));
+            let of_dough = |t: &Task| t.component != c && is_dough(t.component);
+            let cooked = |list: &[Task]| {
+                let path = cooked::before_it_is_mixed(list, c, given[c], of_dough);
+                path.filter(|_| parts[c].spoils_once_cooked && given[c].is_none())
+            };
+            if moist(c) && (egg || meat) || cooked(&list).is_some() {
+                let path = |list: &[Task]| match cooked(list) {
+                    Some(path) if !meat && !egg => path,
+                    _ => warm::path(list, c, given[c]),
+                };
+                let now = path(&list);
+                cooked::cold_between(&mut list, &now);
+                let now = path(&list);
+                cooked::in_the_fridge(&mut list, &now);
             }
-            if moist(c) && !parts[c].meat.is_empty() {
+            if moist(c) && meat {
                 let path = warm::path(&list, c, given[c]);
-                cool::stands_briefly(&mut list, &path);
+                cooked::stands_briefly(&mut list, &path, true);
+            } else if let Some(path) = cooked(&list) {
+                cooked::stands_briefly(&mut list, &path, false);
             }
         }
         keys(&mut list);
@@ -237,7 +255,6 @@ impl Build<'_> {
             .collect();
         let before = |t: &Task| t.step.zip(spoil[t.component]).is_some_and(|(s, at)| s < at);
         let bare = |t: &Task| self.is_bare(t);
-        let is_dough = |c: usize| parts.get(c).is_some_and(|c| !spoils(c));
         // What is kneaded into a dough is dough.
         let mixed_in = |g: usize| {
             let task = &list[g];
@@ -268,6 +285,7 @@ impl Build<'_> {
             pans,
             own_method: self.own_method,
             unsaid,
+            left_to_page,
             idle,
             says,
             factor: self.factor,

@@ -6,7 +6,6 @@ use super::step::{COOLS_ON, SHORT_COOL};
 use super::stretch::when_cold;
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
-use super::warm::WARM_LIMIT;
 use crate::recipe::{Activity, FactKind, Recipe};
 use crate::rework::ReworkedComponent;
 use crate::sentences::{each, words};
@@ -530,138 +529,11 @@ fn same(cool: &mut Task, usual: &'static Usual, wait: Wait) {
     usual.source.clone_into(&mut cool.source);
 }
 
-/// The first of a cooling in the room, min: what is hot does not go straight into a small fridge (common practice,
-/// no source).
-const FIRST_COOL: f64 = 60.0;
-/// What has cooled in the room for two hours is in the fridge at least so long before it is cut, min (common
-/// practice, no source).
-const THEN_COLD: f64 = 60.0;
-
-/// Whether a task heats what spoils in it.
-fn is_cooked(t: &Task) -> bool {
-    matches!(t.what, "bake" | "boil" | "fry") && t.cooks
-}
-
-/// What spoils does not stand about warm: between two heats no longer than it takes to see to it, once it is
-/// cooked or weighed two hours, in the room.
-///
-/// # Inputs
-/// - `path`: the tasks of the part that spoils, to the end.
-pub(super) fn stands_briefly(list: &mut [Task], path: &[usize]) {
-    let hot = |&t: &usize| is_cooked(&list[t]);
-    let first = path.iter().position(hot).unwrap_or(path.len());
-    let last = path.iter().rposition(hot).unwrap_or(0);
-    for (n, &t) in path.iter().enumerate() {
-        let between = n > first && n < last;
-        let t = &mut list[t];
-        if t.wait.is_some_and(|w| w.place.is_cold()) {
-            continue;
-        }
-        let most = if between { COOLS_ON } else { WARM_LIMIT };
-        (t.stands, t.spoils) = (t.stands.min(most), path.get(n + 1).copied());
-        if let Some(w) = t.wait.as_mut().filter(|w| w.place == Place::Bench && w.may) {
-            w.span.most = w.span.most.min(WARM_LIMIT).max(w.span.least);
-            w.span.usual = w.span.usual.min(w.span.most);
-        }
-    }
-}
-
-/// What is baked with a custard, a cream or meat in it cools in the room for two hours at most, the rest of its
-/// cooling in the fridge.
-///
-/// # Inputs
-/// - `path`: the tasks of the part that spoils, to the end.
-pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
-    let hot = |&t: &usize| is_cooked(&list[t]);
-    let Some(heated) = path.iter().rposition(hot) else {
-        return;
-    };
-    let heat = path[heated];
-    let mut behind = path[heated + 1..].to_vec();
-    // 'Brush with the glaze' behind the bake, and a cooling that no step says: the glaze first.
-    let cool = |t: &usize| list[*t].what.starts_with("cool") && !behind.contains(t);
-    let aside = (0..list.len()).filter(cool).find(|&t| {
-        list[t].after.contains(&heat) || {
-            let mut after = list[t].after.iter();
-            after.any(|a| behind.contains(a))
-        }
-    });
-    if let Some(aside) = aside {
-        if let Some(&end) = behind.last() {
-            order(list, end, aside);
-        }
-        behind.push(aside);
-    }
-    let room = |t: usize| {
-        let wait = list[t].wait.filter(|w| w.place == Place::Bench);
-        wait.map_or(0.0, |w| w.span.least)
-    };
-    let is_cold = |t: &usize| list[*t].wait.is_some_and(|w| w.place.is_cold());
-    let out: Vec<usize> = behind.iter().copied().take_while(|t| !is_cold(t)).collect();
-    let all: f64 = out.iter().map(|&t| room(t) + list[t].hands.usual).sum();
-    let longest = out
-        .iter()
-        .copied()
-        .filter(|&t| list[t].what.starts_with("cool"));
-    let longest = longest.max_by(|&a, &b| room(a).total_cmp(&room(b)));
-    let Some(cool) = longest.filter(|_| all > WARM_LIMIT) else {
-        return;
-    };
-    let Some(wait) = list[cool].wait.as_mut() else {
-        return;
-    };
-    let rest = (wait.span.least - WARM_LIMIT).max(THEN_COLD);
-    wait.span = Span::of(
-        FIRST_COOL.min(wait.span.least),
-        wait.span.usual.min(WARM_LIMIT),
-        WARM_LIMIT,
-    );
-    list[cool].stands = COOLS_ON;
-    let usual = table::of("chill");
-    let cut = |n: &String| n == CUT_AT;
-    let mut notes: Vec<String> = list[cool]
-        .notes
-        .iter()
-        .filter(|n| cut(n))
-        .cloned()
-        .collect();
-    list[cool].notes.retain(|n| !cut(n));
-    notes.push(CHILL.to_owned());
-    if list[cool].name == BEFORE_CUTTING {
-        "Cool".clone_into(&mut list[cool].name);
-    }
-    let task = Task {
-        wait: usual.wait.map(|w| Wait {
-            span: Span::of(rest, rest.max(w.span.usual), rest.max(w.span.most)),
-            ..w
-        }),
-        after: vec![cool],
-        stands: WARM_LIMIT,
-        notes,
-        ..Task::usual(
-            (list[cool].component, &list[cool].of.clone()),
-            usual,
-            "Go on cooling in the fridge",
-        )
-    };
-    let new = list.len();
-    // What it came out of the oven by stands no longer: it is in the fridge.
-    let before: Vec<usize> = (0..new).filter(|&a| reaches(list, a, cool)).collect();
-    for t in list.iter_mut().filter(|t| t.after.contains(&cool)) {
-        t.after.retain(|a| !before.contains(a));
-        t.after.push(new);
-    }
-    list.push(task);
-}
-
-/// What is said of a bread that goes into the fridge.
-const CHILL: &str = "Filled with egg, milk or meat it stays out of the fridge 2 hours at most once it is baked; cover it when it is cold (usual advice; your local rules come first).";
-
 /// How the cooling of a bread is called.
-const BEFORE_CUTTING: &str = "Cool before cutting";
+pub(super) const BEFORE_CUTTING: &str = "Cool before cutting";
 
 /// When a bread may be cut.
-const CUT_AT: &str = "Ready when the middle is below 35 °C.";
+pub(super) const CUT_AT: &str = "Ready when the middle is below 35 °C.";
 
 #[cfg(test)]
 mod tests {

@@ -171,7 +171,7 @@ fn cools_paste(recipe: &Recipe, out: &mut Vec<Placed>, (span, why): (Span, &str)
     };
     if let Some(p) = out
         .get_mut(paste + 1)
-        .filter(|p| matches!(p.draft.what, "cool" | "rest"))
+        .filter(|p| p.draft.what.starts_with("cool") || p.draft.what == "rest")
         && let Some(wait) = &mut p.draft.wait
     {
         wait.span.most = wait.span.least.max(span.most);

@@ -1,6 +1,7 @@
 //! The tasks of a batch, and what is said of all of them.
 
 use super::own::OwnStep;
+use super::page_step::LeftToPage;
 use super::pans::{self, PanUse};
 use super::stands::Breach;
 use super::step::capital;
@@ -41,6 +42,8 @@ pub struct Tasks {
     pub own_method: bool,
     /// What is said of each part that such a method leaves out, by component.
     pub unsaid: BTreeMap<usize, String>,
+    /// What such a method leaves to the one that was read.
+    pub left_to_page: LeftToPage,
     /// Keys of own figures whose task is not there any more, or says something else now.
     pub idle: Vec<String>,
     /// The words of the method's steps, by number.

@@ -77,8 +77,13 @@ impl Unsaid {
         let parts: Vec<usize> = all.filter(mine).collect();
         let page = (&build.w.formula.recipe, false);
         let lay = || with(build.w, page, build.factor, |b| b.laid(&Self::default()));
-        let theirs = (!parts.is_empty()).then(lay);
+        let theirs = build.own_method.then(lay);
         Self { parts, theirs }
+    }
+
+    /// How the method that was read makes all parts; `None` where that is the plan's.
+    pub fn theirs(&self) -> Option<&Laid> {
+        self.theirs.as_ref()
     }
 
     /// Whether a part is one.

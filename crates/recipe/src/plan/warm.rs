@@ -375,7 +375,7 @@ fn shorten(t: &mut Task, most: f64) -> bool {
 
 /// Says how long a task's wait may be at the most, and why. Where that is its least as well there is one
 /// time to look.
-fn no_longer(t: &mut Task, why: &str) {
+pub(super) fn no_longer(t: &mut Task, why: &str) {
     let Some(span) = t.wait.map(|w| w.span) else {
         return;
     };

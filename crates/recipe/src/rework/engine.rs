@@ -398,6 +398,7 @@ impl<'a> Work<'a> {
         };
         let meat: Vec<String> = live.filter(is_meat).map(|l| l.name.clone()).collect();
         let keeps = self.keeps(&spoils);
+        let spoils_once_cooked = self.spoils_once_cooked();
         let perishable = !spoils.is_empty();
         let (powder, husk) = (self.holds("psyllium_powder"), self.holds("psyllium_husk"));
         let gel = Gel::of(powder, husk, &self.steps);
@@ -458,6 +459,7 @@ impl<'a> Work<'a> {
             holds_egg_or_milk: perishable,
             spoils,
             meat,
+            spoils_once_cooked,
             keeps,
             makes,
             used: None,
@@ -479,6 +481,16 @@ impl<'a> Work<'a> {
             }
         }
         !spoils.iter().any(egg) && sugar >= 0.6 * all && all > 0.0
+    }
+
+    /// See [`ReworkedComponent::spoils_once_cooked`].
+    fn spoils_once_cooked(&self) -> bool {
+        let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
+        let foods = live.map(|l| {
+            let grams = l.grams.map_or(0.0, |g| g.likely().as_grams());
+            (l.food.map(|f| self.larder.food(f)), grams)
+        });
+        crate::keeping::spoils_once_cooked(foods)
     }
 
     /// Adds a binder that is held and that the engine would not add.

@@ -213,7 +213,7 @@ impl Work<'_> {
 }
 
 /// Whether words that the larder does not know name meat or fish: 'beef skirt, diced', not 'beef tomatoes'.
-pub(super) fn names_meat(name: &str) -> bool {
+pub(crate) fn names_meat(name: &str) -> bool {
     const MEATS: [&str; 32] = [
         "beef", "brisket", "chicken", "clam", "cod", "duck", "fish", "gammon", "goose", "haddock",
         "ham", "lamb", "liver", "mackerel", "meat", "mince", "mussel", "mutton", "oxtail",

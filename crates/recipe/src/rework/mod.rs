@@ -39,7 +39,7 @@ pub use ask::AskError;
 pub use balance::Balance;
 pub(crate) use flow::left;
 pub use flow::rework;
-pub(crate) use foods::{foods, uncounted};
+pub(crate) use foods::{foods, names_meat, uncounted};
 pub use hold::{BINDER, HYDRATION, Hold, HoldError};
 pub use left_out::{LeftOutSummary, StillHolds};
 pub use method::{Aid, Gel, MethodNote, gas_mark};

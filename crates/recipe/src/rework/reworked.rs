@@ -243,6 +243,9 @@ pub struct ReworkedComponent {
     pub spoils: Vec<FoodId>,
     /// Names of its lines of meat and fish, whose hours no plan counts.
     pub meat: Vec<String>,
+    /// No dough, and so much of it is grain, pulses, potatoes or other vegetables that it spoils in the warm once it is
+    /// cooked.
+    pub spoils_once_cooked: bool,
     /// It keeps for hours all the same, as it is: no egg, and three fifths of it or more are sugar,
     /// as in a glaze with a spoon of milk (common practice, no source).
     pub keeps: bool,

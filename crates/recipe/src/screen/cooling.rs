@@ -1,13 +1,13 @@
-//! Egg and milk that stand out of the fridge for hours.
+//! Egg, milk, meat and what is cooked that stand out of the fridge for hours.
 
 use super::Caution;
-use crate::keeping::MOIST;
+use crate::keeping::{MOIST, spoils_once_cooked};
 use crate::line::Purpose;
 use crate::recipe::{Activity, FactKind, Step};
-use crate::rework::owners;
+use crate::rework::{names_meat, owners};
 use crate::sentences::each;
 use crate::weigh::{Formula, Weighed};
-use larder::{Food, Larder};
+use larder::{Food, Function, Larder};
 
 /// Longer than this at room temperature is too long for what spoils, minutes.
 ///
@@ -53,6 +53,42 @@ pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
             source: "USDA consumer advice on perishable food (seen)",
         })
     }
+}
+
+/// The caution, where meat, fish, grain, pulses, potatoes or other vegetables are cooked on the stove and then cool.
+pub(super) fn cooked(formula: &Formula, larder: &Larder) -> Option<Caution> {
+    let steps = || formula.recipe.steps.iter().zip(owners(&formula.recipe));
+    let does = |step: &Step, a: Activity| step.facts.iter().any(|f| f.does(a));
+    let cools = |c: usize| {
+        let mut cooks = false;
+        steps().filter(|(_, of)| *of == c).any(|(step, _)| {
+            cooks |= does(step, Activity::Boil) || does(step, Activity::Fry);
+            cooks && (does(step, Activity::Cool) || does(step, Activity::Chill))
+        })
+    };
+    let spoils = |c: &usize| {
+        let lines = &formula.recipe.components[*c].lines;
+        let meat = |i: &Weighed| match i.food {
+            Some(f) => larder.food(f).does(Function::Meat),
+            None => {
+                let line = lines.get(i.line);
+                let named = line.and_then(|l| Some(l.words(&l.items.get(i.item)?.name)));
+                i.component.is_none() && named.is_some_and(names_meat)
+            }
+        };
+        let made = formula.components[*c].items.iter().filter(|i| i.in_formula);
+        let foods = made.clone().map(|i| {
+            let grams = i.grams.map_or(0.0, |g| g.likely().as_grams());
+            (i.food.map(|f| larder.food(f)), grams)
+        });
+        spoils_once_cooked(foods) || made.clone().any(meat)
+    };
+    let found = (0..formula.components.len()).any(|c| spoils(&c) && cools(c));
+    found.then_some(Caution {
+        code: "cooling_cooked",
+        text: "Cooked meat, fish, grain, pulses, potatoes and other vegetables do not stand at room temperature for more than 2 hours (1 hour above 32 °C / 90 °F), nor overnight. Cool them in a shallow dish, to 21 °C (70 °F) within 2 hours and to 5 °C (41 °F) within 6 hours in all, and keep them cold until they are used. Usual advice; local rules come first.",
+        source: "USDA consumer advice on perishable food; Food Code 3-501.14, Delaware copy (seen)",
+    })
 }
 
 /// What a component is made of, and what goes on after its bake.

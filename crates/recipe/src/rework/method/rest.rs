@@ -7,16 +7,20 @@ use super::{PRACTICE, YEASTS};
 use crate::aside::taking;
 use crate::keeping::how_it_keeps;
 use crate::plan::usual_wait;
-use crate::recipe::{Activity, FactKind, Recipe, Step};
+use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
 use crate::rework::style::Style;
 use crate::rework::timing::RestTime;
 use crate::sentences::sentence;
 use quantity::{Spread, Time};
+use std::cmp::Ordering;
 
 /// Soda gives off its gas as soon as it is wet.
 const SODA: f64 = 10.0;
 /// Powder loses some of its gas while it stands, double-acting powder least.
 const POWDER: f64 = 30.0;
+
+/// Yeast that is left to stand for so long raises what it is in, minutes (common practice, no source).
+const RISES: f64 = 20.0;
 
 /// So many minutes of rest ripen a dough.
 const DAYS: f64 = 1440.0;
@@ -76,19 +80,29 @@ pub(in crate::rework) fn of(
         c.lines.iter().map(|l| l.clean.to_lowercase()).collect()
     });
     let names = |words: &[&str]| texts.iter().any(|t| words.iter().any(|w| t.contains(w)));
-    let all = rests(steps);
-    let stated = stated(&all);
-    let folds = r.unit.contains("between folds") || style.key() == "choux";
-    let untimed = all.iter().rev().map(|(n, a, _)| (*n, *a)).next();
+    let choux = style.key() == "choux";
+    let all = rests(steps, choux);
+    let stated_at = stated(&all);
+    let stated = stated_at.map(|s| (s.step, s.doing, s.time));
+    let folds = r.unit.contains("between folds") || choux;
+    let untimed = all.iter().rev().map(|w| (w.step, w.doing)).next();
     let untimed = untimed.filter(|_| stated.is_none() && !folds);
     let yeast = names(YEASTS);
     // Soda or powder that goes in behind the rest loses nothing in it.
-    let later = stated.is_some_and(|(n, ..)| raised_behind(steps, n));
+    let later = stated_at.is_some_and(|w| raised_behind(steps, w.step, w.at));
+    // 'Leave for 3 days', 'leave until the yeast bubbles' before the powder goes in: a ferment comes first.
+    let is_rest = |what: Activity| what == Activity::Rest;
+    let days = stated.is_some_and(|(_, what, t)| is_rest(what) && t.low().as_minutes() > DAYS);
+    // Soda or powder that is in from the start would lose its gas.
+    let rises = yeast
+        && !style.is_yeast_dough()
+        && (later || !raised.soda && !raised.powder)
+        && stated.is_some_and(|(_, what, t)| is_rest(what) && t.low().as_minutes() >= RISES);
     let quick = matches!(
         style.key(),
         "muffin_quick_bread" | "butter_cake" | "pancake_crepe" | "pizza_flatbread"
     ) && !(style.is_yeast_dough() && yeast)
-        && !later;
+        && !(later || days || rises);
     let soda = quick && raised.soda;
     let powder = quick && !soda && raised.powder;
     let (low, likely, high) = (
@@ -133,10 +147,7 @@ pub(in crate::rework) fn of(
         _ => range,
     };
     // 'Rest in a cool place for 3 days': for its taste, not for its water.
-    let days = |(_, what, t): (usize, Activity, Spread<Time>)| {
-        what == Activity::Rest && t.low().as_minutes() > DAYS
-    };
-    let ripens = !folds && !soda && !powder && stated.is_some_and(days);
+    let ripens = !folds && days;
     let [least, usual, most] = NIGHT_FOR_DAYS;
     let (range, source) = match ripens && spoils {
         true => (spread(least, usual, most), PRACTICE.to_owned()),
@@ -144,7 +155,6 @@ pub(in crate::rework) fn of(
     };
     let cold = untimed.is_some_and(|(_, a)| a == Activity::Chill);
     let does = |what: Activity| steps.iter().any(|s| super::facts::does(s, what));
-    let choux = style.key() == "choux";
     let when = match r.unit.trim_start_matches("min").trim() {
         "chilled" => "chilled",
         _ if ripens && spoils => "chilled",
@@ -160,6 +170,8 @@ pub(in crate::rework) fn of(
         "with egg or milk in it it ripens in the fridge, 24 hours at most (your local rules come first)"
     } else if ripens {
         "its taste ripens and the grit goes in those days"
+    } else if rises {
+        "the yeast raises it in that time"
     } else if night && binder {
         "the binder drinks and the grit goes in those hours"
     } else if night {
@@ -184,15 +196,15 @@ pub(in crate::rework) fn of(
         when,
         why,
         source,
-        kept: night || within || chilled || ripens && !spoils,
+        kept: !choux && (night || within || chilled || rises || ripens && !spoils),
         soda,
         night,
         choux,
     })
 }
 
-/// Whether soda or powder is put in behind a step, and not before it, by name or among the dry ingredients.
-fn raised_behind(steps: &[&Step], rest: usize) -> bool {
+/// Whether soda or powder is put in behind a byte of a step, and not before it, by name or among the dry ingredients.
+fn raised_behind(steps: &[&Step], rest: usize, at: usize) -> bool {
     let raises = |text: &str| {
         let words = text.split(|c: char| !c.is_alphanumeric());
         let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
@@ -208,14 +220,22 @@ fn raised_behind(steps: &[&Step], rest: usize) -> bool {
         })
     };
     let dry = |text: &str| text.contains("dry ingredients") || text.contains("dry mix");
-    let says = |s: &&Step| raises(&taking(&s.text).to_lowercase());
-    let before = |s: &&Step| {
-        let text = s.text.to_lowercase();
+    let parts = steps.iter().flat_map(|s| match s.number.cmp(&rest) {
+        Ordering::Less => [(true, s.text.as_str()), (false, "")],
+        Ordering::Greater => [(true, ""), (false, s.text.as_str())],
+        Ordering::Equal => {
+            let (before, behind) = s.text.split_at_checked(at).unwrap_or((&s.text, ""));
+            [(true, before), (false, behind)]
+        }
+    });
+    let says = |text: &str| raises(&taking(text).to_lowercase());
+    let before = |text: &str| {
+        let lower = text.to_lowercase();
         // 'The dry ingredients except the baking powder'.
-        says(s) || dry(&text) && !raises(&text)
+        says(text) || dry(&lower) && !raises(&lower)
     };
-    let (early, late): (Vec<&Step>, Vec<&Step>) = steps.iter().partition(|s| s.number <= rest);
-    late.iter().any(says) && !early.iter().any(before)
+    let (early, late): (Vec<_>, Vec<_>) = parts.partition(|(early, _)| *early);
+    late.iter().any(|(_, text)| says(text)) && !early.iter().any(|(_, text)| before(text))
 }
 
 /// Words by which a method puts the flour in.
@@ -227,6 +247,24 @@ const NOT_IN: &[&str] = &[
 /// Words of what holds flour already.
 const HOLDS_FLOUR: &[&str] = &["dough", "batter", "pastry", "ingredients", "everything"];
 
+/// Whether a text has one of these words.
+fn says(text: &str, words: &[&str]) -> bool {
+    words.iter().any(|w| text.contains(w))
+}
+
+/// Whether a text puts the flour in.
+fn goes_in(text: &str) -> bool {
+    let mut clauses = text.split(['.', ';', ',']);
+    clauses.any(|c| says(c, FLOUR) && !says(c, NOT_IN))
+}
+
+/// Whether there is a dough or batter at a byte of a step.
+fn is_in_dough(texts: &[String], step: usize, at: usize) -> bool {
+    let here = texts[step].get(..at).unwrap_or(&texts[step]);
+    let mut before = texts[..step].iter().map(String::as_str).chain([here]);
+    before.any(|t| goes_in(t) || says(t, HOLDS_FLOUR))
+}
+
 fn longer_of(a: Time, b: Time) -> Time {
     if a.as_minutes() < b.as_minutes() {
         b
@@ -235,29 +273,44 @@ fn longer_of(a: Time, b: Time) -> Time {
     }
 }
 
-/// The rests and chills of the dough before the first bake, each with its step and its time where that is said. What
-/// stands or chills before the flour goes in, browned butter or foaming yeast, is no rest of the dough.
-fn rests(steps: &[&Step]) -> Vec<(usize, Activity, Option<Spread<Time>>)> {
+/// A wait of the dough.
+#[derive(Clone, Copy)]
+struct Waits<T> {
+    step: usize,
+    /// Where it stands in the step's text.
+    at: usize,
+    doing: Activity,
+    time: T,
+}
+
+/// Whether a sentence is of yeast that foams in its liquid.
+fn yeast_foams(said: &str) -> bool {
+    let foams = ["foam", "froth"].iter().any(|w| said.contains(w));
+    foams && said.contains("yeast")
+}
+
+/// The rests and chills of the dough before it is cooked, each with its step and its time where that is said; of a choux
+/// paste its cooling as well. What stands or chills before the flour goes in, browned butter or foaming yeast, is no
+/// rest of the dough.
+fn rests(steps: &[&Step], choux: bool) -> Vec<Waits<Option<Spread<Time>>>> {
     let texts: Vec<String> = steps.iter().map(|s| s.text.to_lowercase()).collect();
-    let says = |text: &str, words: &[&str]| words.iter().any(|w| text.contains(w));
-    let goes_in = |text: &str| {
-        let mut clauses = text.split(['.', ';', ',']);
-        clauses.any(|c| says(c, FLOUR) && !says(c, NOT_IN))
-    };
     let flour_is_in = |step: usize, at: usize| {
-        let here = texts[step].get(..at).unwrap_or(&texts[step]);
-        let before = || texts[..step].iter().map(String::as_str).chain([here]);
         let after = || {
             let rest = texts[step].get(at..).unwrap_or("");
             std::iter::once(rest).chain(texts[step + 1..].iter().map(String::as_str))
         };
         // A method that never names its flour keeps its rest.
-        before().any(|t| goes_in(t) || says(t, HOLDS_FLOUR)) || !after().any(goes_in)
+        is_in_dough(&texts, step, at) || !after().any(goes_in)
     };
     let facts = steps.iter().enumerate();
     let facts = facts.flat_map(|(i, s)| s.facts.iter().map(move |f| (i, *s, f)));
+    // A dough that is steamed, boiled or fried is cooked as well.
+    let cooked = |i: usize, f: &Fact| {
+        let stove = f.does(Activity::Boil) || f.does(Activity::Fry);
+        f.does(Activity::Bake) || stove && !choux && is_in_dough(&texts, i, f.span.start)
+    };
     facts
-        .take_while(|(.., f)| !f.does(Activity::Bake))
+        .take_while(|(i, _, f)| !cooked(*i, f))
         .filter_map(|(i, s, f)| {
             let (time, a) = match f.kind {
                 FactKind::Duration {
@@ -267,25 +320,40 @@ fn rests(steps: &[&Step]) -> Vec<(usize, Activity, Option<Spread<Time>>)> {
                 FactKind::Doing(a) => (None, a),
                 _ => return None,
             };
-            let rests = matches!(a, Activity::Rest | Activity::Chill);
+            let cools = choux && a == Activity::Cool && time.is_some();
+            let rests = matches!(a, Activity::Rest | Activity::Chill) || cools;
             // 'It can be chilled', 'if it is soft, chill it'.
             let at = f.span.start;
             let may = || {
                 let said = sentence(&s.text, at).to_lowercase();
                 how_it_keeps(&s.text, at, None) || says(&said, &["if ", "can be", "may be"])
             };
-            let is = rests && flour_is_in(i, at) && !(time.is_none() && may());
-            is.then_some((s.number, a, time))
+            let foams = yeast_foams(&sentence(&s.text, at).to_lowercase());
+            let is = rests && flour_is_in(i, at) && !foams && !(time.is_none() && may());
+            is.then_some(Waits {
+                step: s.number,
+                at,
+                doing: a,
+                time,
+            })
         })
         .collect()
 }
 
 /// The longest of them.
-fn stated(
-    all: &[(usize, Activity, Option<Spread<Time>>)],
-) -> Option<(usize, Activity, Spread<Time>)> {
-    let timed = all.iter().filter_map(|(n, a, t)| Some((*n, *a, (*t)?)));
-    timed.max_by(|(.., a), (.., b)| a.high().as_minutes().total_cmp(&b.high().as_minutes()))
+fn stated(all: &[Waits<Option<Spread<Time>>>]) -> Option<Waits<Spread<Time>>> {
+    let timed = all.iter().filter_map(|w| {
+        Some(Waits {
+            step: w.step,
+            at: w.at,
+            doing: w.doing,
+            time: w.time?,
+        })
+    });
+    timed.max_by(|a, b| {
+        let high = |w: &Waits<Spread<Time>>| w.time.high().as_minutes();
+        high(a).total_cmp(&high(b))
+    })
 }
 
 impl Rest {
@@ -293,7 +361,11 @@ impl Rest {
     pub(in crate::rework) fn time(&self) -> RestTime {
         let stated = self.stated.filter(|_| self.kept);
         RestTime {
-            step: self.stated.map(|(n, ..)| n).or(self.untimed.map(|u| u.0)),
+            step: self
+                .stated
+                .filter(|_| !self.choux)
+                .map(|(n, ..)| n)
+                .or(self.untimed.map(|u| u.0)),
             minutes: stated.map_or(self.range, |(.., t)| t),
             when: self.when,
             why: self.why,

@@ -17,7 +17,7 @@ use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
 use quantity::{Locale, Temperature, degrees_in};
-use recipe::plan::{span_words, tasks};
+use recipe::plan::{LeftToPage, span_words, tasks};
 use recipe::sheet::{Change, Sheet, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
@@ -153,7 +153,9 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
             noscript { p { button { "Keep the method" } } }
         }
         @if let Some(words) = no_oven(w, &o.draft.sheet, o.home()) { p.trouble data-k="oven" { (words) } }
-        @for words in tasks(w, &o.draft.sheet, 1.0).unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
+        @let planned = tasks(w, &o.draft.sheet, 1.0);
+        @if planned.own_method { (left_to_page(&planned.left_to_page)) }
+        @for words in planned.unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
         @let unsaid = card::left_unsaid(own, &w.rework);
         @if !unsaid.is_empty() {
             div.trouble data-k="unsaid" {
@@ -317,6 +319,25 @@ fn beside(w: &Worked, home: Locale) -> Markup {
                         }
                     }
                 }
+            }
+        }
+    }
+}
+
+/// What the plan, which is read from the baker's own method, takes from the page's, and what it has not.
+pub(super) fn left_to_page(left: &LeftToPage) -> Markup {
+    html! {
+        p.hint data-k="planned" { "The plan is read from your method." }
+        @if !left.taken.is_empty() {
+            div.hint data-k="no-time" {
+                p { "Your words say no time for these; the plan takes it from the step they stand for:" }
+                ul { @for words in &left.taken { li { (words) } } }
+            }
+        }
+        @if !left.lost.is_empty() {
+            div.trouble data-k="lost" {
+                p { "The method that was read has these, and your words have not, so the plan has not either. Write a step for each that is done:" }
+                ul { @for words in &left.lost { li { (words) } } }
             }
         }
     }

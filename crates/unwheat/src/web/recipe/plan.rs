@@ -1,5 +1,6 @@
 //! The Plan page: every step in time, the figures it rests on, a calendar file.
 
+use super::card::left_to_page;
 use super::read::says;
 use super::size::of_size;
 use super::{Leaf, Open, around, change_to, fields, head, main, open};
@@ -403,6 +404,7 @@ fn steps(app: &App, o: &Open, tasks: &Tasks) -> Markup {
                 @if tasks.own_method { "Read from your own method." } @else { "Read from the method, as reworked." }
                 " Minutes that it does not say are guesses of common practice, without a source: put your own in. An empty field goes back to what follows."
             }
+            @if tasks.own_method { (left_to_page(&tasks.left_to_page)) }
             @for key in &tasks.idle { (idle(app, o, key)) }
             table.ledger.stack {
                 caption.unseen { "Minutes of each step" }
