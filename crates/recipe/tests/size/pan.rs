@@ -254,6 +254,30 @@ fn a_pastry_goes_from_the_tin_of_its_method() {
     );
 }
 
+/// A crust that lines a basin goes by its surface. By hand: 1700 ÷ 1200 = 1.41667 for what fills it, and
+/// 1.41667^(2/3) = 1.2614 for the crust; two of 1.2 litres hold and cover twice as much.
+#[test]
+fn a_crust_goes_by_the_surface_of_its_basin() {
+    let text = "Pudding\n\nPastry:\n200 g plain flour\n100 g suet\n100 g water\n\nFilling:\n500 g beef\n100 g onions\n\n1. Mix the pastry and line a 1.2 litre pudding basin with it.\n2. Fill with the beef and onions and steam for 4 hours.\n";
+    let pans = |words: &str, count| Pans {
+        count,
+        ..Pans::read(words, &[]).expect(words)
+    };
+    for (tin, count, pastry, filling) in [
+        ("1.7 litre pudding basin", 1, 1.2614, 1.4167),
+        ("1.2 litre pudding basin", 2, 2.0, 2.0),
+    ] {
+        let target = Target::FromPan {
+            from: pans("1.2 litre pudding basin", 1),
+            to: pans(tin, count),
+            keep_depth: false,
+        };
+        let batch = sized(&worked(text), target);
+        near(part(&batch, "pastry").factor, pastry, 1e-3);
+        near(part(&batch, "filling").factor, filling, 1e-3);
+    }
+}
+
 /// A pastry goes by what it covers and a filling by what the tin holds. By hand (python 3): 23 cm × 3 takes
 /// π/4·23² + π·23·3 = 632.2 cm² of pastry and 1,246 mL; 28 × 3 879.6 cm² and 1,847 mL; six of 10 × 2 848.2 cm²
 /// and 942 mL; 30 × 20 × 3 900.0 cm² and 1,800 mL.

@@ -2,8 +2,8 @@
 
 use super::Aim;
 use crate::shape::tin_of;
-use crate::size::ask::plain;
-use crate::size::pan::Pan;
+use crate::size::ask::{likely, plain};
+use crate::size::pan::{Outline, Pan};
 use quantity::listed;
 
 /// Tins that are lined: one, and how many of it.
@@ -66,7 +66,8 @@ impl Aim<'_> {
     /// # Formula
     /// A₂ · n₂ ÷ (A₁ · n₁), as thick as before. A of a pastry is base + side ([`crate::shape::Tin::side_area`]);
     /// of what is called a base the base alone, but where a step has it up the sides. What hangs over the rim
-    /// is left out.
+    /// is left out. Of basins, which have no measures, (V₂ ÷ V₁)^⅔ · n₂ ÷ n₁: they are taken as of one shape,
+    /// whose surface goes with the square of its width and its volume with the cube.
     ///
     /// # Returns
     /// `None` where nothing that is made lines a tin, or a tin has no measures.
@@ -91,8 +92,19 @@ impl Aim<'_> {
             let side = if sides { tin.side_area() } else { 0.0 };
             Some((tin.base.area() + side) / 100.0 * f64::from(pan.hollows))
         };
-        let (x, y) = (covers(from)? * f64::from(m), covers(to)? * f64::from(n));
-        let times = y / x;
+        let basin = |pan: &Pan| pan.outline == Outline::Basin;
+        let is_by_volume = sides && basin(from) && basin(to);
+        let (x, y) = if is_by_volume {
+            let ml = |pan: &Pan| likely(pan.volume());
+            (ml(from), ml(to))
+        } else {
+            (covers(from)? * f64::from(m), covers(to)? * f64::from(n))
+        };
+        let times = if is_by_volume {
+            (y / x).powf(2.0 / 3.0) * f64::from(n) / f64::from(m)
+        } else {
+            y / x
+        };
         let lines = self.with_their_own(&linings);
         let is_asked = lines.iter().zip(&factors).all(|(l, f)| *l || *f <= 0.0)
             || self.flow.is_named && lines[self.flow.part];
@@ -109,11 +121,21 @@ impl Aim<'_> {
         } else {
             ""
         };
+        let by = if is_by_volume {
+            let count = if m == n {
+                String::new()
+            } else {
+                format!(" × {n} ÷ {m}")
+            };
+            let (x, y) = (plain(x.round()), plain(y.round()));
+            format!("({y} mL ÷ {x} mL)^(2/3){count} of a basin of the same shape")
+        } else {
+            let (x, y) = (plain(x.round()), plain(y.round()));
+            format!("{y} cm² ÷ {x} cm² of {what}")
+        };
         let sum = format!(
-            "the {}, as thick as before: {} cm² ÷ {} cm² of {what} = × {}, nothing added for the rim{lid}",
+            "the {}, as thick as before: {by} = × {}, nothing added for the rim{lid}",
             listed(&names),
-            plain(y.round()),
-            plain(x.round()),
             plain(times)
         );
         Some(Lining {
