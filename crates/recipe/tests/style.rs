@@ -79,8 +79,11 @@ fn a_plain_name_makes_a_guess_sure() {
     };
     let scones = "225 g self-raising flour\n55 g butter\n120 g cheddar, grated\n90 ml milk";
     let banana = "140 g butter\n140 g caster sugar\n2 eggs\n140 g self-raising flour\n1 tsp baking powder\n2 ripe bananas, mashed";
+    // Soda raises it, so it is no flatbread, whose water would be a third more.
+    let soda = "250 g plain flour\n200 g wholemeal flour\n1 tsp bicarbonate of soda\n1 tsp salt\n400 ml buttermilk";
     for (title, lines) in [
         ("Cheese scones", scones),
+        ("Brown soda bread", soda),
         ("Banana bread", banana),
         ("Banana loaf with pecans", banana),
     ] {

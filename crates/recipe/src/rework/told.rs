@@ -62,6 +62,8 @@ impl Work<'_> {
     pub(super) fn as_called(&self, guess: Guess, name: &str) -> Guess {
         let batter = |s: Style| matches!(s.key(), "butter_cake" | "muffin_quick_bread");
         let crumb = |s: Style| s.key() == "crumb_streusel" && is_crumb(name);
+        // 'Soda bread': no yeast raises it, so it is no flatbread.
+        let unyeasted = |s: Style| s.key() == "pizza_flatbread" && self.original.leavening > 0.0;
         let crumbles = self.original.fat >= LEAST && self.original.egg <= 0.0;
         match self.called_plainly(name) {
             Some(said) if said == guess.style => Guess {
@@ -69,8 +71,9 @@ impl Work<'_> {
                 ..guess
             },
             Some(said)
-                if guess.confidence < FITS_NONE
-                    && (batter(said) && batter(guess.style) || crumb(said) && crumbles) =>
+                if batter(said) && guess.confidence < UNSURE && unyeasted(guess.style)
+                    || guess.confidence < FITS_NONE
+                        && (batter(said) && batter(guess.style) || crumb(said) && crumbles) =>
             {
                 Guess {
                     style: said,
