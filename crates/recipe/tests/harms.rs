@@ -553,3 +553,30 @@ fn unlabelled_flours_are_no_clearance() {
         "check the label"
     );
 }
+
+/// Milk that is only 'enough to make a dough' was counted as none, and the yogurt went from 100 to 410 g to make up
+/// for it.
+#[test]
+fn a_liquid_without_a_weight_moves_no_other() {
+    let naan = |milk: &str| {
+        let text = format!(
+            "Naan\n\n500 g plain flour\n1 tsp baking powder\n1 tsp salt\n100 g yogurt\n{milk}Mix all with enough milk to make a soft dough. Rest 1 hour and bake at 250 °C for 6 minutes.\n"
+        );
+        let r = reworked(&text);
+        let water = r.components[0].changes.iter().find(|c| c.what == "water");
+        let line = |key: &str| {
+            let mut lines = r.components[0].lines.iter();
+            let line = lines.find(|l| l.name.contains(key)).expect(key);
+            line.grams.map(|g| g.likely().as_grams())
+        };
+        (line("yogurt"), water.expect("a change").rule.clone())
+    };
+    for milk in ["\n", "1 katori milk\n\n"] {
+        let (yogurt, why) = naan(milk);
+        assert!((yogurt.expect("weighed") - 100.0).abs() < 0.1, "{yogurt:?}");
+        assert!(why.contains("milk has no weight"), "{why}");
+    }
+    // Weighed, the liquid follows the style as ever.
+    let (_, why) = naan("200 g milk\n\n");
+    assert!(!why.contains("no weight"), "{why}");
+}

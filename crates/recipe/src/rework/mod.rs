@@ -32,6 +32,7 @@ pub mod sums;
 mod swap;
 pub mod timing;
 mod told;
+mod unweighed;
 mod water;
 mod whys;
 

@@ -456,8 +456,13 @@ impl Work<'_> {
             .sums(whys);
             return Some(expected);
         }
-        if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water {
-            let why = if style.is_egg_raised() && delta.abs() >= 0.02 * f {
+        let unweighed = free.and_then(|_| self.unweighed_liquid());
+        if delta.abs() < 0.02 * f || style.is_egg_raised() || no_water || unweighed.is_some() {
+            let why = if let Some(name) = &unweighed {
+                &*format!(
+                    "{name} has no weight here, so nobody knows how wet the original is: its liquid is left as it is; write how much {name} goes in"
+                )
+            } else if style.is_egg_raised() && delta.abs() >= 0.02 * f {
                 "egg carries this style: its water is left alone; if the paste or batter is stiff add egg, not water"
             } else if no_water && delta.abs() >= 0.02 * f {
                 "there is no free liquid here and adding some would change the bake: left as it is"
