@@ -1,8 +1,10 @@
 //! What goes into a pan: the parts that are baked together in it, and the pan that the method names.
 
 mod counted;
+mod names;
 
 pub use counted::Counted;
+use names::{inner, is_base, is_crumb_of, is_strewn, last_word};
 
 use super::method::{GROWN, MORE_IN_PAN, MethodNote, does, last_of};
 use super::reworked::{Rework, ReworkedComponent};
@@ -179,7 +181,9 @@ impl Rework {
             let others = others.filter(|(c, o)| {
                 *c != part
                     && o.used.is_none()
-                    && (inner(&o.name) || is_folded_in(recipe, &o.name))
+                    && (inner(&o.name)
+                        || is_folded_in(recipe, &o.name)
+                        || is_strewn(recipe, &o.name))
                     && o.makes.likely().as_grams() > 0.0
             });
             let yeast = is.style.is_some_and(|s| s.style.is_yeast_dough());
@@ -431,19 +435,6 @@ pub(super) fn has_word(text: &str, words: &[&str]) -> bool {
     said.any(|w| words.contains(&w))
 }
 
-fn last_word(name: &str) -> String {
-    let last = name.split_whitespace().next_back();
-    last.unwrap_or_default().to_lowercase()
-}
-
-/// Whether a part's name says that it lies under a filling in a tin.
-fn is_base(name: &str) -> bool {
-    matches!(
-        last_word(name).as_str(),
-        "base" | "crust" | "shortcrust" | "shell" | "case" | "pastry" | "bottom"
-    )
-}
-
 /// The last word of what an item is, in small letters and the singular.
 fn food_word(line: &Line, item: &Item) -> Option<String> {
     let words = line.words(&item.food.as_ref()?.span);
@@ -534,16 +525,6 @@ fn is_baked(c: &ReworkedComponent) -> bool {
 
 fn is_pastry(c: &ReworkedComponent) -> bool {
     c.style.is_some_and(|s| s.style.key() == "pie_pastry")
-}
-
-/// Whether a name is that of a part which goes in or on another.
-fn inner(name: &str) -> bool {
-    goes_on_a_bake(name) || is_crumb_of(name)
-}
-
-/// 'Crumb topping' is a crumb too, a crumb crust lies under the filling.
-fn is_crumb_of(name: &str) -> bool {
-    name.split_whitespace().any(is_crumb) && !is_base(name)
 }
 
 /// Whether a part is named in a step of the others before the last bake of the part asked about; `None`

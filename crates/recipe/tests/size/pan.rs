@@ -746,3 +746,17 @@ fn fruit_that_is_pressed_in_is_in_the_pan() {
     let cream = tart("300 g double cream", "level it. Cream is for later");
     assert!(!cream.contains("topping"), "{cream}");
 }
+
+/// What a step scatters over the dough before the bake is baked with it, whatever it is called.
+#[test]
+fn what_is_strewn_over_is_in_the_pan() {
+    let text = "Kolaches\n\nDough\n500 g bread flour\n250 g milk\n80 g butter\n60 g sugar\n2 eggs\n7 g instant yeast\n\nPosypka\n60 g plain flour\n50 g sugar\n40 g butter\n\n1. Knead the dough and let rise 1 hour.\n2. Rub the butter into the flour and sugar of the posypka.\n3. Set the dough in a 9x13-inch pan, scatter the posypka over all and bake at 190 °C for 25 minutes.\n";
+    let w = worked(text);
+    assert_eq!(w.rework.panful(0).parts, [0, 1]);
+    // Strewn once it is baked, it is in no pan.
+    let behind = text.replace(
+        ", scatter the posypka over all and bake at 190 °C for 25 minutes.",
+        " and bake at 190 °C for 25 minutes. Scatter the posypka over.",
+    );
+    assert_eq!(worked(&behind).rework.panful(0).parts, [0]);
+}
