@@ -2,7 +2,7 @@
 
 use super::build::{Build, Laid};
 use super::own::{minutes_words, span_words};
-use super::task::{Basis, Task};
+use super::task::{Basis, Place, Task};
 use super::unsaid::Unsaid;
 
 /// What the baker's own method leaves to the page's.
@@ -14,9 +14,10 @@ pub struct LeftToPage {
     pub lost: Vec<String>,
 }
 
-/// How long a task takes, in words.
+/// How long a task takes, in words. Where it waits in the room is not said: what spoils goes on in the fridge.
 fn minutes(t: &Task) -> String {
     match t.wait {
+        Some(w) if w.place == Place::Bench => span_words(w.span),
         Some(w) => format!("{} {}", span_words(w.span), w.place),
         None => minutes_words(t.hands.usual),
     }
