@@ -13,8 +13,11 @@ use quantity::{Spread, Time};
 /// Behind the yeast that a step stands in the liquid: its rest, else its first work.
 pub(super) fn yeast_stood(out: &[Placed], step: usize, weighed: usize) -> usize {
     let mine = |p: &Placed| p.step == Some(step);
-    let rest = out.iter().position(|p| mine(p) && p.draft.what == "rest");
-    let place = rest.or_else(|| out.iter().position(mine));
+    let is = |what: &str| out.iter().position(|p| mine(p) && p.draft.what == what);
+    // Milk that was heated cools first.
+    let place = is("rest")
+        .or_else(|| is("cool"))
+        .or_else(|| out.iter().position(mine));
     place.map_or(weighed, |at| at + 1)
 }
 

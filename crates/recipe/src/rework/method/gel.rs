@@ -1,6 +1,7 @@
-//! Psyllium is left to gel in the liquid: how long by its kind, and after the yeast of that liquid.
+//! Psyllium is left to gel in the liquid: how long by its kind, and after the yeast of that liquid or its heating.
 
 use crate::recipe::Step;
+use crate::sentences::{each, words};
 use quantity::{Spread, Time};
 
 /// How long the psyllium of a part gels, and when: R6.7 of the rules of the trade, common practice
@@ -12,19 +13,34 @@ pub struct Gel {
     pub minutes: Spread<Time>,
     /// Whole husk is in it.
     pub husk: bool,
-    /// The step that stands the yeast in the liquid: the psyllium goes in after it, for yeast
-    /// does not come up in a gel.
+    /// The step that stands the yeast in the liquid or heats it: the psyllium goes in after it, for yeast
+    /// does not come up in a gel, and a gel is not heated before there is a dough.
     pub after: Option<usize>,
+    /// That step heats the liquid, and no yeast stands in it.
+    heats: bool,
+}
+
+/// Whether a step heats its liquid before flour is in it: 'heat the milk with the butter'.
+fn heats_liquid(text: &str) -> bool {
+    let before = text.find("flour").unwrap_or(text.len());
+    each(&text[..before]).map(words).any(|said| {
+        let heats =
+            |w: &String| matches!(w.as_str(), "heat" | "scald" | "warm" | "simmer" | "boil");
+        let liquid = |w: &String| matches!(w.as_str(), "milk" | "buttermilk" | "cream" | "water");
+        let at = said.iter().position(heats);
+        at.is_some_and(|at| said[at + 1..].iter().take(4).any(liquid) && said[at + 1] == "the")
+    })
 }
 
 /// Signs that yeast comes up in a liquid, flour not yet in.
-const COMES_UP: [&str; 7] = [
+const COMES_UP: [&str; 8] = [
     "foam",
     "froth",
     "bubbl",
     "dissolve",
     "let stand",
     "leave to stand",
+    "and leave",
     "activate",
 ];
 
@@ -46,10 +62,16 @@ impl Gel {
             let mut signs = COMES_UP.iter().filter_map(|w| text.find(w));
             yeast < before && signs.any(|at| at < before)
         };
+        let yeast = steps.iter().find(comes_up).map(|s| s.number);
+        let flour = |s: &&&Step| s.text.to_lowercase().contains("flour");
+        let first = steps.iter().position(|s| flour(&s)).unwrap_or(steps.len());
+        let mut early = steps.iter().take(first + 1);
+        let heated = early.find(|s| heats_liquid(&s.text.to_lowercase()));
         Some(Self {
             minutes: Spread::new(of(low), of(likely), of(high)),
             husk,
-            after: steps.iter().find(comes_up).map(|s| s.number),
+            after: yeast.or(heated.map(|s| s.number)),
+            heats: yeast.is_none() && heated.is_some(),
         })
     }
 
@@ -61,6 +83,9 @@ impl Gel {
             "1–3 minutes (powder)"
         };
         match self.after {
+            Some(n) if self.heats => format!(
+                "Step {n} heats the liquid: that first, and let it cool to lukewarm. Then whisk the psyllium into it{less} and let it gel, {time}, before the flours."
+            ),
             Some(n) => format!(
                 "Step {n} stands the yeast in the liquid: that first. Then whisk the psyllium into the liquid{less} and let it gel, {time}, before the flours."
             ),
@@ -92,6 +117,20 @@ mod tests {
             "Whisk the milk.",
         ] {
             assert_eq!(gel(dry, false).after, None, "{dry}");
+        }
+        let sprinkled =
+            "Sprinkle the yeast over the warm water and leave 5 minutes. Beat in the flour.";
+        assert_eq!(gel(sprinkled, false).after, Some(1));
+        let heated =
+            "Heat the milk with the butter until it melts. Beat in the flour and the yeast.";
+        assert_eq!(gel(heated, false).after, Some(1));
+        assert!(gel(heated, false).words("").contains("cool to lukewarm"));
+        for not in [
+            "Heat the oven. Mix the flour and water.",
+            "Mix in warm water.",
+            "Mix the flour and milk. Boil the water.",
+        ] {
+            assert_eq!(gel(not, false).after, None, "{not}");
         }
         assert!(Gel::of(false, false, &[]).is_none());
         assert!(gel(foams, false).words("").contains("1–3 minutes (powder)"));
