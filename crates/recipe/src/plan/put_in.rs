@@ -13,7 +13,10 @@ use quantity::{Spread, Time};
 /// Behind the yeast that a step stands in the liquid: its rest, else its first work.
 pub(super) fn yeast_stood(out: &[Placed], step: usize, weighed: usize) -> usize {
     let mine = |p: &Placed| p.step == Some(step);
-    let is = |what: &str| out.iter().position(|p| mine(p) && p.draft.what == what);
+    let is = |what: &str| {
+        out.iter()
+            .position(|p| mine(p) && p.draft.what.starts_with(what))
+    };
     // Milk that was heated cools first.
     let place = is("rest")
         .or_else(|| is("cool"))

@@ -336,3 +336,14 @@ fn what_was_chilled_is_rolled_when_its_chill_is_over() {
     let chill = (0..t.list.len()).find(|&i| t.list[i].what == "chill" && t.list[i].step == Some(1));
     assert!(comes_after(&t, named(&t, "roll"), chill.expect("a chill")));
 }
+
+/// What is to gel goes into the milk that was heated once that is lukewarm, not before it is heated.
+#[test]
+fn psyllium_gels_in_heated_milk_once_it_has_cooled() {
+    let t = plan(
+        "Milk loaf\nMakes 1 loaf\n\n300 ml whole milk\n50 g butter\n30 g sugar\n500 g strong white bread flour\n7 g instant yeast\n8 g salt\n\n1. Heat the milk with the butter and sugar until it melts; let it cool to lukewarm.\n2. Add the flour, yeast and salt and knead for 8 minutes. Let rise 1 hour.\n3. Shape into a loaf and bake at 180 °C for 35 minutes.\n",
+    );
+    let (gel, cool) = (named(&t, "psyllium"), named(&t, "cool"));
+    assert!(comes_after(&t, gel, cool));
+    assert!(comes_after(&t, cool, named(&t, "heat milk")));
+}
