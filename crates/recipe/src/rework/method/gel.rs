@@ -16,8 +16,8 @@ pub struct Gel {
     /// The step that stands the yeast in the liquid or heats it: the psyllium goes in after it, for yeast
     /// does not come up in a gel, and a gel is not heated before there is a dough.
     pub after: Option<usize>,
-    /// That step heats the liquid, and no yeast stands in it.
-    heats: bool,
+    /// The step that heats the liquid, where no yeast stands in it first.
+    heats: Option<usize>,
 }
 
 /// Whether a step heats its liquid before flour is in it: 'heat the milk with the butter'.
@@ -67,11 +67,18 @@ impl Gel {
         let first = steps.iter().position(|s| flour(&s)).unwrap_or(steps.len());
         let mut early = steps.iter().take(first + 1);
         let heated = early.find(|s| heats_liquid(&s.text.to_lowercase()));
+        // Where the flour goes in with the same step its work is not cut there.
+        let mixes = |s: &&&Step| {
+            let text = s.text.to_lowercase();
+            let mut all = ["dough", "everything", "ingredients"].into_iter();
+            flour(s) || all.any(|w| text.contains(w))
+        };
+        let apart = heated.filter(|s| !mixes(s));
         Some(Self {
             minutes: Spread::new(of(low), of(likely), of(high)),
             husk,
-            after: yeast.or(heated.map(|s| s.number)),
-            heats: yeast.is_none() && heated.is_some(),
+            after: yeast.or(apart.map(|s| s.number)),
+            heats: apart.filter(|_| yeast.is_none()).map(|s| s.number),
         })
     }
 
@@ -82,8 +89,8 @@ impl Gel {
         } else {
             "1–3 minutes (powder)"
         };
-        match self.after {
-            Some(n) if self.heats => format!(
+        match self.heats.or(self.after) {
+            Some(n) if self.heats.is_some() => format!(
                 "Step {n} heats the liquid: that first, and let it cool to lukewarm. Then whisk the psyllium into it{less} and let it gel, {time}, before the flours."
             ),
             Some(n) => format!(
@@ -123,8 +130,13 @@ mod tests {
         assert_eq!(gel(sprinkled, false).after, Some(1));
         let heated =
             "Heat the milk with the butter until it melts. Beat in the flour and the yeast.";
-        assert_eq!(gel(heated, false).after, Some(1));
         assert!(gel(heated, false).words("").contains("cool to lukewarm"));
+        assert_eq!(
+            gel(heated, false).after,
+            None,
+            "its work goes on with the flour"
+        );
+        assert_eq!(gel("Heat the milk with the butter.", false).after, Some(1));
         for not in [
             "Heat the oven. Mix the flour and water.",
             "Mix in warm water.",
