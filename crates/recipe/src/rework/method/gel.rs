@@ -63,17 +63,22 @@ impl Gel {
             yeast < before && signs.any(|at| at < before)
         };
         let yeast = steps.iter().find(comes_up).map(|s| s.number);
-        let flour = |s: &&&Step| s.text.to_lowercase().contains("flour");
-        let first = steps.iter().position(|s| flour(&s)).unwrap_or(steps.len());
-        let mut early = steps.iter().take(first + 1);
-        let heated = early.find(|s| heats_liquid(&s.text.to_lowercase()));
         // Where the flour goes in with the same step its work is not cut there.
         let mixes = |s: &&&Step| {
+            const FLOUR_IS_IN: [&str; 7] = [
+                "flour",
+                "dough",
+                "everything",
+                "ingredients",
+                "knead",
+                "rise",
+                "bake",
+            ];
             let text = s.text.to_lowercase();
-            let mut all = ["dough", "everything", "ingredients"].into_iter();
-            flour(s) || all.any(|w| text.contains(w))
+            FLOUR_IS_IN.iter().any(|w| text.contains(w))
         };
-        let apart = heated.filter(|s| !mixes(s));
+        let mut early = steps.iter().take_while(|s| !mixes(s));
+        let apart = early.find(|s| heats_liquid(&s.text.to_lowercase()));
         Some(Self {
             minutes: Spread::new(of(low), of(likely), of(high)),
             husk,
@@ -138,6 +143,13 @@ mod tests {
         let heated = gel("Heat the milk with the butter.", false);
         assert_eq!(heated.after, Some(1));
         assert!(heated.words("").contains("cool to lukewarm"));
+        let syrup = [
+            "Mix and let rise.",
+            "Bake for 30 minutes. Meanwhile, boil the water and sugar.",
+        ];
+        let steps = syrup.map(|text| read::step(1, text, None));
+        let of = Gel::of(true, false, &[&steps[0], &steps[1]]).expect("psyllium");
+        assert_eq!(of.after, None, "the syrup's water");
         for not in [
             "Heat the oven. Mix the flour and water.",
             "Mix in warm water.",
