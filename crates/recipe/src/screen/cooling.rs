@@ -57,11 +57,13 @@ pub(super) fn caution(formula: &Formula, larder: &Larder) -> Option<Caution> {
 
 /// The caution, where meat, fish, grain, pulses, potatoes or other vegetables are cooked on the stove and then cool.
 pub(super) fn cooked(formula: &Formula, larder: &Larder) -> Option<Caution> {
-    let steps = || formula.recipe.steps.iter().zip(owners(&formula.recipe));
+    let owners = owners(&formula.recipe);
     let does = |step: &Step, a: Activity| step.facts.iter().any(|f| f.does(a));
     let cools = |c: usize| {
         let mut cooks = false;
-        steps().filter(|(_, of)| *of == c).any(|(step, _)| {
+        let steps = formula.recipe.steps.iter().zip(&owners);
+        let mut mine = steps.filter(|(_, of)| **of == c);
+        mine.any(|(step, _)| {
             cooks |= does(step, Activity::Boil) || does(step, Activity::Fry);
             cooks && (does(step, Activity::Cool) || does(step, Activity::Chill))
         })

@@ -50,35 +50,24 @@ fn from_one_tin_to_another_as_deep() {
 fn tins_of_one_shape_go_by_their_measures() {
     let w = worked(CAKE);
     let pans = |words: &str| Pans::of(words, &[]).expect("a pan");
-    for (to, side) in [("round 20x5 cm", 20.0_f64), ("round 25x5 cm", 25.0)] {
-        for keep_depth in [false, true] {
-            let (from, to) = (pans("round 23x5 cm"), pans(to));
-            let batch = sized(
-                &w,
-                Target::FromPan {
-                    from,
-                    to,
-                    keep_depth,
-                },
-            );
-            near(batch.factor, (side / 23.0).powi(2), 1e-9);
-        }
-    }
-    // A basin of 1.7 litres in place of one of 1.2: 1700 / 1200, not as one of 2 pints.
-    let (from, to) = (
-        pans("1.2 litre pudding basin"),
-        pans("1.7 litre pudding basin"),
-    );
-    let keep_depth = false;
-    let batch = sized(
-        &w,
-        Target::FromPan {
+    let factor = |from: &str, to: &str, keep_depth| {
+        let (from, to) = (pans(from), pans(to));
+        let ask = Target::FromPan {
             from,
             to,
             keep_depth,
-        },
-    );
-    near(batch.factor, 17.0 / 12.0, 1e-9);
+        };
+        sized(&w, ask).factor
+    };
+    for (to, side) in [("round 20x5 cm", 20.0_f64), ("round 25x5 cm", 25.0)] {
+        for keep_depth in [false, true] {
+            let times = factor("round 23x5 cm", to, keep_depth);
+            near(times, (side / 23.0).powi(2), 1e-9);
+        }
+    }
+    // A basin of 1.7 litres in place of one of 1.2: 1700 / 1200, not as one of 2 pints.
+    let (from, to) = ("1.2 litre pudding basin", "1.7 litre pudding basin");
+    near(factor(from, to, false), 17.0 / 12.0, 1e-9);
 }
 
 /// R16.4: a depth half as much again takes 1.5^1.4 = 1.76 times the time, at 10 °C less.

@@ -98,9 +98,10 @@ pub(in crate::read) fn doubt(recipe: &Recipe, reader: &Reader<'_>) -> Option<Dou
     let counted: Vec<&str> = found.iter().map(|p| p.all.as_str()).collect();
     let taken: Vec<String> = found.iter().map(|p| format!("'{}'", p.taken)).collect();
     let left: Vec<String> = found.iter().map(|p| format!("'{}'", p.left)).collect();
-    let whose = match (found.len(), first.to == To::Own) {
-        (1, _) => "its line",
-        _ => "their lines",
+    let whose = if found.len() == 1 {
+        "its line"
+    } else {
+        "their lines"
     };
     let there = if first.to == To::Own || recipe.components[first.part].name.is_empty() {
         "their place".to_owned()
@@ -128,6 +129,10 @@ pub fn portions(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Portion> {
     let mut all: Vec<Portion> = Vec::new();
     for (step, owner) in recipe.steps.iter().zip(&owners) {
         for sentence in each(&step.text) {
+            let taken = taken(sentence, reader);
+            if taken.is_empty() {
+                continue;
+            }
             let named = makes(sentence);
             let is = |name: &String| recipe.components.iter().any(|c| same_part(&c.name, name));
             let own = whose
@@ -137,7 +142,7 @@ pub fn portions(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Portion> {
                 Some(name) => To::New(name),
                 None => To::Part(own),
             };
-            for taken in taken(sentence, reader) {
+            for taken in taken {
                 let portion = taken.of(recipe, reader, step.number, sentence, &to);
                 let new = |p: &Portion| all.iter().all(|a| a.line != p.line || a.part != p.part);
                 all.extend(portion.filter(new));
@@ -235,7 +240,7 @@ fn taken(sentence: &str, reader: &Reader<'_>) -> Vec<Taken> {
         });
     }
     let all: Vec<&str> = lower.split_whitespace().collect();
-    for (n, the) in all.iter().enumerate().filter(|(_, w)| **w == "the") {
+    for n in (0..all.len()).filter(|n| all[*n] == "the") {
         let before = if n > 0 && all[n - 1] == "of" {
             n - 1
         } else {
@@ -248,7 +253,6 @@ fn taken(sentence: &str, reader: &Reader<'_>) -> Vec<Taken> {
         let (Some((said, share)), Some(food)) = (share, all.get(n + 1)) else {
             continue;
         };
-        debug_assert_eq!(*the, "the");
         let from = before - said.len();
         // The food is the next word or the one behind it: 'half the caster sugar'.
         let ends = food.ends_with([',', ';', '.', ':', ')']);
@@ -311,7 +315,7 @@ impl Taken {
         }
         let food = item.food.as_ref().map_or(&item.name, |m| &m.span);
         let food = line.words(food).trim();
-        let counted = self.is_counted(item);
+        let counted = is_counted(item);
         let put = |n: f64| {
             if counted {
                 format!("{n:.0} {food}")
@@ -319,7 +323,7 @@ impl Taken {
                 format!("{n:.0} g {food}")
             }
         };
-        let (mut taken, mut left) = (put(some), self.line_of(line, item, all - some, counted));
+        let (mut taken, mut left) = (put(some), line_of(line, item, all - some, counted));
         let to = match to {
             To::Part(c) if *c == part => To::Own,
             other => other.clone(),
@@ -357,16 +361,10 @@ impl Taken {
         })
     }
 
-    fn is_counted(&self, item: &Item) -> bool {
-        item.amounts
-            .first()
-            .is_some_and(|a| a.unit == Some(Unit::Count))
-    }
-
     /// How much the line has, in the measure that is taken of it.
     fn whole(&self, line: &Line, item: &Item, reader: &Reader<'_>) -> Option<(f64, String)> {
         let count = item.amounts.first().map(crate::line::Amount::middle);
-        match (&self.much, self.is_counted(item)) {
+        match (&self.much, is_counted(item)) {
             (Much::Grams(_) | Much::Share(_), false) => {
                 let g = grams(line, reader)?;
                 Some((g, format!("{g:.0} g")))
@@ -380,23 +378,29 @@ impl Taken {
             _ => None,
         }
     }
+}
 
-    /// The line with what is left of it in place of its amount.
-    fn line_of(&self, line: &Line, item: &Item, left: f64, counted: bool) -> String {
-        let unit = if counted { "" } else { " g" };
-        let before = item.amounts.iter().all(|a| a.span.end <= item.name.start);
-        let from = if before {
-            item.name.start
-        } else {
-            item.food.as_ref().map_or(item.name.start, |m| m.span.start)
-        };
-        let name = if before {
-            line.clean.get(from..)
-        } else {
-            item.food.as_ref().map(|m| line.words(&m.span))
-        };
-        format!("{left:.0}{unit} {}", name.unwrap_or_default().trim())
-    }
+fn is_counted(item: &Item) -> bool {
+    item.amounts
+        .first()
+        .is_some_and(|a| a.unit == Some(Unit::Count))
+}
+
+/// The line with what is left of it in place of its amount.
+fn line_of(line: &Line, item: &Item, left: f64, counted: bool) -> String {
+    let unit = if counted { "" } else { " g" };
+    let before = item.amounts.iter().all(|a| a.span.end <= item.name.start);
+    let from = if before {
+        item.name.start
+    } else {
+        item.food.as_ref().map_or(item.name.start, |m| m.span.start)
+    };
+    let name = if before {
+        line.clean.get(from..)
+    } else {
+        item.food.as_ref().map(|m| line.words(&m.span))
+    };
+    format!("{left:.0}{unit} {}", name.unwrap_or_default().trim())
 }
 
 /// Whether the method puts what is left of a food on the table.

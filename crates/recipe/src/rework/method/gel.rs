@@ -16,8 +16,8 @@ pub struct Gel {
     /// The step that stands the yeast in the liquid or heats it: the psyllium goes in after it, for yeast
     /// does not come up in a gel, and a gel is not heated before there is a dough.
     pub after: Option<usize>,
-    /// The step that heats the liquid, where no yeast stands in it first.
-    heats: Option<usize>,
+    /// That step heats the liquid, and no yeast stands in it.
+    heats: bool,
 }
 
 /// Whether a step heats its liquid before flour is in it: 'heat the milk with the butter'.
@@ -78,12 +78,13 @@ impl Gel {
             FLOUR_IS_IN.iter().any(|w| text.contains(w))
         };
         let mut early = steps.iter().take_while(|s| !mixes(s));
-        let apart = early.find(|s| heats_liquid(&s.text.to_lowercase()));
+        let heated = early.find(|s| heats_liquid(&s.text.to_lowercase()));
+        let heated = heated.map(|s| s.number);
         Some(Self {
             minutes: Spread::new(of(low), of(likely), of(high)),
             husk,
-            after: yeast.or(apart.map(|s| s.number)),
-            heats: apart.filter(|_| yeast.is_none()).map(|s| s.number),
+            after: yeast.or(heated),
+            heats: yeast.is_none() && heated.is_some(),
         })
     }
 
@@ -94,8 +95,8 @@ impl Gel {
         } else {
             "1–3 minutes (powder)"
         };
-        match self.heats.or(self.after) {
-            Some(n) if self.heats.is_some() => format!(
+        match self.after {
+            Some(n) if self.heats => format!(
                 "Step {n} heats the liquid: that first, and let it cool to lukewarm. Then whisk the psyllium into it{less} and let it gel, {time}, before the flours."
             ),
             Some(n) => format!(

@@ -93,17 +93,25 @@ impl Aim<'_> {
             Some((tin.base.area() + side) / 100.0 * f64::from(pan.hollows))
         };
         let basin = |pan: &Pan| pan.outline == Outline::Basin;
-        let is_by_volume = sides && basin(from) && basin(to);
-        let (x, y) = if is_by_volume {
-            let ml = |pan: &Pan| likely(pan.volume());
-            (ml(from), ml(to))
+        let (m, n) = (f64::from(m), f64::from(n));
+        let shown = |x: f64| plain(x.round());
+        let (times, by) = if sides && basin(from) && basin(to) {
+            let (x, y) = (likely(from.volume()), likely(to.volume()));
+            let count = if m == n {
+                String::new()
+            } else {
+                format!(" × {} ÷ {}", plain(n), plain(m))
+            };
+            let (shown_x, shown_y) = (shown(x), shown(y));
+            (
+                (y / x).powf(2.0 / 3.0) * n / m,
+                format!("({shown_y} mL ÷ {shown_x} mL)^(2/3){count} of a basin of the same shape"),
+            )
         } else {
-            (covers(from)? * f64::from(m), covers(to)? * f64::from(n))
-        };
-        let times = if is_by_volume {
-            (y / x).powf(2.0 / 3.0) * f64::from(n) / f64::from(m)
-        } else {
-            y / x
+            let (x, y) = (covers(from)? * m, covers(to)? * n);
+            let what = if sides { "base and side" } else { "base" };
+            let (shown_x, shown_y) = (shown(x), shown(y));
+            (y / x, format!("{shown_y} cm² ÷ {shown_x} cm² of {what}"))
         };
         let lines = self.with_their_own(&linings);
         let is_asked = lines.iter().zip(&factors).all(|(l, f)| *l || *f <= 0.0)
@@ -115,23 +123,10 @@ impl Aim<'_> {
                 name => name,
             });
         let names: Vec<&str> = names.collect();
-        let what = if sides { "base and side" } else { "base" };
         let lid = if self.rework.has_a_lid() {
             "; a lid is not in it"
         } else {
             ""
-        };
-        let by = if is_by_volume {
-            let count = if m == n {
-                String::new()
-            } else {
-                format!(" × {n} ÷ {m}")
-            };
-            let (x, y) = (plain(x.round()), plain(y.round()));
-            format!("({y} mL ÷ {x} mL)^(2/3){count} of a basin of the same shape")
-        } else {
-            let (x, y) = (plain(x.round()), plain(y.round()));
-            format!("{y} cm² ÷ {x} cm² of {what}")
         };
         let sum = format!(
             "the {}, as thick as before: {by} = × {}, nothing added for the rim{lid}",
