@@ -12,6 +12,8 @@ mod cooked;
 mod cool;
 #[path = "plan/days.rs"]
 mod days;
+#[path = "plan/ferment.rs"]
+mod ferment;
 #[path = "plan/follow.rs"]
 mod follow;
 #[path = "plan/in_turn.rs"]

@@ -717,3 +717,37 @@ fn cinnamon_slows_no_yeast_in_crumbs() {
         assert_eq!(note.is_some_and(|n| n.contains("yeast")), told, "{more}");
     }
 }
+
+/// What is cooked on the stove and cools is told to be cooled shallow: meat, also of a name the larder lacks, rice,
+/// potatoes; not jam, not raw potatoes in a dough.
+#[test]
+fn cooked_food_that_cools_is_told_to_be_kept_cold() {
+    let told = |list: &str, method: &str| {
+        let s = of_text(&format!("Filling\n\n{list}\n\nMethod\n1. {method}\n"), None);
+        s.cautions.iter().any(|c| c.code == "cooling_cooked")
+    };
+    for (list, method) in [
+        (
+            "200 g rice\n500 g water",
+            "Boil the rice in the water for 15 minutes. Cool.",
+        ),
+        (
+            "500 g potatoes",
+            "Boil the potatoes for 20 minutes and mash them. Leave to cool.",
+        ),
+        (
+            "400 g zebra mince\n1 onion",
+            "Fry the mince and the onion for 10 minutes. Leave to cool overnight.",
+        ),
+    ] {
+        assert!(told(list, method), "{list}");
+    }
+    assert!(!told(
+        "500 g plums\n300 g sugar",
+        "Simmer the plums with the sugar for 20 minutes. Cool."
+    ));
+    assert!(!told(
+        "500 g potatoes\n500 g flour",
+        "Mix the grated potatoes and the flour. Fry for 10 minutes. Cool."
+    ));
+}
