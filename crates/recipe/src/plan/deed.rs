@@ -37,8 +37,10 @@ const WITH: [&str; 10] = [
     "cover", "dredge", "dust", "fill", "frost", "glaze", "ice", "line", "sandwich", "seal",
 ];
 
-/// Foods whose last word alone names none, or another: 'baking powder', 'sour cream', 'cream cheese'.
-const NOT_ALONE: [&str; 6] = ["powder", "soda", "cream", "cheese", "extract", "essence"];
+/// Foods whose last word alone names none, or another: 'baking powder', 'sour cream', 'egg white'.
+const NOT_ALONE: [&str; 8] = [
+    "powder", "soda", "cream", "cheese", "extract", "essence", "white", "yolk",
+];
 
 /// Before what something is put on: no more of what is done.
 const ONTO: [&str; 3] = ["on", "onto", "over"];
@@ -373,6 +375,19 @@ mod tests {
         assert_eq!(
             objects.with("Brush", "Brush the cake with the egg"),
             "Brush with egg"
+        );
+        let white = Objects {
+            all: ["egg", "white"].map(str::to_owned).to_vec(),
+            own: None,
+            whole: vec![["egg", "white"].map(str::to_owned).to_vec()],
+        };
+        assert_eq!(
+            white.with("Brush", "Brush with the egg white"),
+            "Brush with egg white"
+        );
+        assert_eq!(
+            white.with("Whisk", "Whisk the egg whites to peaks"),
+            "Whisk egg whites"
         );
         assert!(is_named_after("frosting", "frost") && is_named_after("icing", "ice"));
         assert!(!is_named_after("pudding", "pour"));
