@@ -174,7 +174,7 @@ pub(super) fn elsewhere(
         for (food, span) in &mentions {
             let (food, is) = (*food, larder.food(*food));
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
-            let bake = baked.is(food, &words, held.says("flour"), larder)
+            let bake = baked.is(food, (text, span), held.has_flour(), larder)
                 || held.is_part(&words)
                 || names_the_bake(span) && is_baked(is);
             // 'Add the flour': that of the list.

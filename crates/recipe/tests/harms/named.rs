@@ -306,3 +306,52 @@ fn what_only_sounds_like_a_line_is_named_all_the_same() {
     let s = screened("100 g kale\n100 g butter", "Add the ale and bake.");
     assert!(!s.method.is_empty());
 }
+
+/// Harm 1: bread, buns or toast that a dish is served with are bought, of wheat; flour in the list (the coating, the
+/// sauce) makes no bread. What is baked is still called so: 'the hot cake' of semolina, 'serve the bread'.
+#[test]
+fn bread_that_a_dish_is_served_with_is_not_the_bake() {
+    let named = |title: &str, flour: &str, method: &str| {
+        let text = format!("{title}\n\n500 g chicken\n{flour}\n2 eggs\n1 tsp salt\n\n{method}\n");
+        let f = formula(&text, Locale::Uk);
+        let r = rework(f, &larder(), &Options::default());
+        let s = r.screen(&larder());
+        s.method
+            .iter()
+            .any(|m| m.contains("which no ingredient line holds"))
+    };
+    for method in [
+        "Fry for 10 minutes and serve with bread.",
+        "Fry for 10 minutes. Pile into a bun and eat hot.",
+        "Toast the bread. Fry for 10 minutes and serve on the toast.",
+        "Fry for 10 minutes, stuff into soft buns.",
+    ] {
+        assert!(
+            named("Fried chicken", "50 g plain flour", method),
+            "{method}"
+        );
+        assert!(
+            named("Chicken balls", "50 g ground almonds", method),
+            "{method}"
+        );
+    }
+    for (title, flour, method) in [
+        (
+            "Chicken bread",
+            "500 g plain flour",
+            "Bake for 40 minutes. Serve the bread warm.",
+        ),
+        (
+            "Chicken farls",
+            "500 g plain flour",
+            "Bake for 40 minutes. Serve with butter while the bread is warm.",
+        ),
+        (
+            "Orange and semolina cake",
+            "90 g semolina",
+            "Bake for 40 minutes. Prick the hot cake all over.",
+        ),
+    ] {
+        assert!(!named(title, flour, method), "{title}: {method}");
+    }
+}

@@ -284,6 +284,11 @@ impl<'a> Held<'a> {
         self.texts.iter().any(|t| has_words(t, words))
     }
 
+    /// Whether a bake may be made of what is listed: of a flour by its name, of semolina or ground nuts.
+    pub(crate) fn has_flour(&self) -> bool {
+        self.says("flour") || self.foods.iter().any(|f| f.is_flour_phase())
+    }
+
     /// Whether a word of the lines begins so: 'cauli'.
     pub(crate) fn begins(&self, start: &str) -> bool {
         let mut words = self

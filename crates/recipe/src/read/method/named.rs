@@ -129,13 +129,24 @@ impl TheBake {
         })
     }
 
-    /// Whether words of the method or a note, in small letters, mean it rather than a food bought
-    /// ready: 'cool the bread', 'roll the pastry case', 'the gingersnaps' of that title.
+    /// Whether words of the method or a note mean it rather than a food bought ready: 'cool the bread',
+    /// 'roll the pastry case', 'the gingersnaps' of that title; not 'serve with bread' of what is called
+    /// otherwise.
     ///
     /// # Arguments
     /// * `food` — what the words name in the larder.
+    /// * `text`, `at` — the words, and what stands around them.
     /// * `flour` — whether the list holds flour.
-    pub(crate) fn is(&self, food: FoodId, words: &str, flour: bool, larder: &Larder) -> bool {
+    pub(crate) fn is(
+        &self,
+        food: FoodId,
+        (text, at): (&str, &Range<usize>),
+        flour: bool,
+        larder: &Larder,
+    ) -> bool {
+        let words = text.get(at.clone()).unwrap_or("").to_lowercase();
+        let words = words.as_str();
+        let flour = flour && (self.is_titled(words) || !is_eaten_with(text, at));
         let key = |f: FoodId| larder.food(f).key.as_str();
         let one = words.strip_suffix('s').unwrap_or(words);
         let said = |list: &[&str]| list.contains(&words) || list.contains(&one);
@@ -147,6 +158,46 @@ impl TheBake {
                 && THE_BAKE_ITSELF.contains(&key(food))
                 && (self.gravy || !words.contains("gravy"))
     }
+}
+
+/// Verbs by which what was made goes to the table.
+const TO_THE_TABLE: [&str; 11] = [
+    "serve", "served", "serving", "eat", "eaten", "enjoy", "pile", "stuff", "tuck", "sandwich",
+    "mop",
+];
+
+/// What stands between such a verb and what is eaten beside it.
+const BESIDE: [&str; 10] = [
+    "with",
+    "in",
+    "on",
+    "onto",
+    "into",
+    "inside",
+    "between",
+    "alongside",
+    "over",
+    "up",
+];
+
+/// Words of what is at hand already.
+const AT_HAND: [&str; 6] = ["the", "this", "these", "your", "each", "every"];
+
+/// Whether a text puts what is made beside, in or on a named food: 'serve with bread', 'pile into a bun', 'on the
+/// toast'; not 'serve the bread warm', 'serve with butter while the bread is warm'.
+fn is_eaten_with(text: &str, name: &Range<usize>) -> bool {
+    let before = text.get(..name.start).unwrap_or_default().to_lowercase();
+    let clause = before.rsplit(['.', '!', '?', ';', '\n']).next();
+    let words: Vec<&str> = clause
+        .unwrap_or_default()
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|w| !w.is_empty())
+        .collect();
+    let Some(beside) = words.iter().rposition(|w| BESIDE.contains(w)) else {
+        return false;
+    };
+    words[..beside].iter().any(|w| TO_THE_TABLE.contains(w))
+        && !words[beside..].iter().skip(2).any(|w| AT_HAND.contains(w))
 }
 
 /// What a title or a part's name is called by: up to 'with' and the like, or 'and'.
@@ -304,7 +355,8 @@ pub(crate) fn named_only(
         for (id, span) in larder.names().mentions(text, locale) {
             let food = larder.food(id);
             let words = text.get(span.clone()).unwrap_or("").to_lowercase();
-            let bake = food.gluten == Gluten::Contains && baked.is(id, &words, held.flour, larder);
+            let bake =
+                food.gluten == Gluten::Contains && baked.is(id, (text, &span), held.flour, larder);
             // What only a label can tell counts as well as what is certain.
             let brings =
                 food.gluten == Gluten::Check || food.allergens.iter().any(|(_, maybe)| !maybe);
