@@ -10,8 +10,10 @@ use super::in_turn;
 use super::join;
 use super::mixed::goes_unmixed;
 use super::noted::handwork;
+use super::ovens;
 use super::page_step;
 use super::pans;
+use super::piece;
 use super::put_in::{
     chill_flat, hot_for_frying, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood,
 };
@@ -203,7 +205,7 @@ impl Build<'_> {
         } = self.laid(&unsaid);
         let left_to_page = page_step::fill(self, &unsaid, &mut list, &chains);
         let unsaid = unsaid.words(&list);
-        join::ovens(self, &mut list);
+        ovens::heated(self, &mut list);
         cool::before_cutting(self, &mut list, &chains);
         cool::before_it_goes_on(self, &mut list, &chains);
         let parts = &self.w.rework.components;
@@ -407,7 +409,7 @@ impl Build<'_> {
         take_out(&mut out);
         counted_back(self.recipe, &mut out);
         frozen::thaws_first(&mut out);
-        cool::by_size(self.recipe, component, &mut out);
+        piece::by_size(self.recipe, component, &mut out);
         for aside in told {
             let (at, words) = match aside {
                 Aside::After(words) => (out.last_mut(), words),

@@ -1,7 +1,7 @@
 //! What spoils once it is cooked: how long it stands and cools in the room, and when it goes into the fridge.
 
 use super::cool::{BEFORE_CUTTING, CUT_AT};
-use super::join::{order, reaches};
+use super::order::{order, reaches};
 use super::step::COOLS_ON;
 use super::table;
 use super::task::{Place, Span, Task, Wait};

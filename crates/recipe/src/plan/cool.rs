@@ -1,134 +1,14 @@
 //! What cools before it is cut, or before something goes on it.
 
-use super::build::{Build, Placed};
-use super::join::{PUTS_ON, order, reaches, soon_within, wants_warm};
+use super::build::Build;
+use super::on_hot::goes_on_hot;
+use super::order::{order, reaches};
+use super::piece::{Piece, usual};
 use super::step::{COOLS_ON, SHORT_COOL};
 use super::stretch::when_cold;
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
-use crate::recipe::{Activity, FactKind, Recipe};
-use crate::rework::ReworkedComponent;
 use crate::sentences::{each, words};
-
-/// What a bake is, for how long it cools.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Piece {
-    /// Thick through: a loaf.
-    Loaf,
-    /// In one piece on a tray: a plait, a wreath.
-    Free,
-    /// A piece or two to the hand.
-    Small,
-}
-
-/// Bakes that are thick through.
-const LOAVES: [&str; 5] = ["loaf", "loave", "bloomer", "bundt", "fruitcake"];
-
-/// Doughs in one piece by their shape, where they are not counted: '8 twists' are small.
-const SHAPED: [&str; 7] = [
-    "babka", "braid", "crown", "plait", "ring", "twist", "wreath",
-];
-
-/// Bakes of a piece or two to the hand.
-const SMALL: [&str; 12] = [
-    "bagel",
-    "biscuit",
-    "bun",
-    "cookie",
-    "cupcake",
-    "doughnut",
-    "knot",
-    "muffin",
-    "roll",
-    "scone",
-    "shortbread",
-    "tartlet",
-];
-
-impl Piece {
-    /// What the title and the yield call it, if they do.
-    fn of(recipe: &Recipe) -> Option<Self> {
-        let makes = recipe.makes.as_ref();
-        let counted = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
-        let made = makes.map_or_else(Vec::new, |m| words(&m.text));
-        let title = words(recipe.title.as_deref().unwrap_or_default());
-        let said = || title.iter().chain(&made);
-        let says = |list: &[&str]| said().any(|w| list.contains(&w.as_str()));
-        let shaped = said().find(|w| SHAPED.contains(&w.as_str()));
-        let pieces = counted && made.iter().any(|w| SMALL.contains(&w.as_str()));
-        if says(&LOAVES) {
-            Some(Self::Loaf)
-        } else if pieces {
-            // 'Makes 12 rolls', whatever they are set into.
-            Some(Self::Small)
-        } else if let Some(word) = shaped {
-            let many = counted && made.contains(word);
-            Some(if many { Self::Small } else { Self::Free })
-        } else {
-            says(&SMALL).then_some(Self::Small)
-        }
-    }
-
-    /// What its pans, its count and its shaping make it, where no name says.
-    fn of_method(recipe: &Recipe) -> Option<Self> {
-        let mut pans = Vec::new();
-        for fact in recipe.steps.iter().flat_map(|s| &s.facts) {
-            if let FactKind::Pan { words: w, .. } = &fact.kind {
-                pans.extend(words(w));
-            }
-        }
-        let says = |list: &[&str]| pans.iter().any(|w| list.contains(&w.as_str()));
-        if says(&LOAVES) || says(&["tin"]) && !says(&SMALL) {
-            return Some(Self::Loaf);
-        }
-        let makes = recipe.makes.as_ref();
-        let pieces = makes.and_then(|m| m.count).is_some_and(|(n, _)| n >= MANY);
-        let shaped = recipe.steps.iter().any(|s| {
-            let shapes = s.facts.iter().any(|f| f.does(Activity::Shape));
-            shapes && words(&s.text).iter().any(|w| w == "piece" || w == "ball")
-        });
-        (pieces || shaped || says(&SMALL)).then_some(Self::Small)
-    }
-}
-
-/// So many pieces are small ones.
-const MANY: f64 = 4.0;
-
-/// Styles of what is a cake where no name or count says more.
-pub(super) const CAKES: [&str; 3] = ["butter_cake", "sponge_cake", "muffin_quick_bread"];
-
-/// How long a bake of this size and style cools where nobody says.
-fn usual(recipe: &Recipe, part: &ReworkedComponent) -> &'static Usual {
-    let cake = |key: &str| CAKES.contains(&key);
-    let style = part.style.map(|s| s.style.key());
-    table::of(match Piece::of(recipe) {
-        Some(Piece::Loaf | Piece::Free) => "cool_deep",
-        Some(Piece::Small) => "cool_small",
-        None if style.is_some_and(cake) => "cool_cake",
-        None => "cool",
-    })
-}
-
-/// A bake cools as long as is usual for its size where nobody says.
-pub(super) fn by_size(recipe: &Recipe, part: &ReworkedComponent, out: &mut [Placed]) {
-    let row = usual(recipe, part);
-    // What is baked again is sliced first, not eaten.
-    let last = out.iter().rposition(|p| p.draft.what == "bake");
-    let again = |n: usize| last.is_some_and(|last| n < last) && row.key == "cool_cake";
-    let mut baked = false;
-    for (n, p) in out.iter_mut().enumerate() {
-        match p.draft.what {
-            "bake" => baked = true,
-            "boil" | "fry" => baked = false,
-            "cool" if baked && !again(n) && p.draft.wait_basis == Basis::Guess => {
-                if let Some((wait, usual)) = p.draft.wait.as_mut().zip(row.wait) {
-                    wait.span = usual.span;
-                }
-            }
-            _ => {}
-        }
-    }
-}
 
 /// Verbs of what goes on or into a bake that is cold.
 const ON_COLD: [&str; 8] = [
@@ -176,7 +56,7 @@ pub(super) fn before_it_goes_on(build: &Build<'_>, list: &mut Vec<Task>, chains:
 
 /// Whether the sentence of a step that speaks of a task by its name wants what it is done to cold: 'Glaze when
 /// cool', 'Cut the cooled loaf'.
-fn wants_cold(text: &str, name: &[String]) -> bool {
+pub(super) fn wants_cold(text: &str, name: &[String]) -> bool {
     each(text).map(words).any(|said| {
         // 'Pour over the cold loaf', not 'rub in the cold butter'.
         let baked = said
@@ -374,145 +254,6 @@ fn as_thick(bake: Span, small: Span, loaf: Span) -> Span {
         of(small.usual, loaf.usual),
         loaf.most,
     )
-}
-
-/// Verbs of what soaks into a bake, or melts on it, and goes on while it is hot unless the method wants it cold
-/// (common practice, no source).
-const ON_HOT: [&str; 3] = ["brush", "soak", "prick"];
-/// Verbs of what goes on hot where the method says so.
-const SAID_HOT: [&str; 6] = ["dip", "drizzle", "glaze", "pour", "spoon", "toss"];
-/// What is to be done as soon as a bake is out is done within so many minutes (common practice, no source).
-const AT_ONCE: f64 = 5.0;
-
-/// What goes on a bake that is out of the oven at `out`, before it cools: each is done soon. On a bread that is brushed
-/// it does so unsaid.
-fn goes_on_hot(build: &Build<'_>, list: &mut [Task], out: usize, bread: bool) -> Vec<usize> {
-    let puts = |t: &Task| {
-        let step = t.step.and_then(|s| build.recipe.steps.get(s - 1));
-        let name = words(&t.name);
-        let does = |verbs: &[&str]| name.iter().any(|w| verbs.contains(&w.as_str()));
-        step.is_some_and(|s| {
-            let said = |when: fn(&str) -> bool| {
-                each(&s.text).any(|said| when(said) && name_in(&name, said))
-            };
-            t.wait.is_none()
-                && !wants_cold(&s.text, &name)
-                && (bread && does(&ON_HOT)
-                    || (does(&ON_HOT) || does(&SAID_HOT)) && said(at_once)
-                    || (does(&PUTS_ON) || does(&["sprinkle"])) && said(while_hot))
-        })
-    };
-    before_it_is_cold(list, out, &puts);
-    // An empty case is cold again when the tart is baked.
-    let between = |c: usize| {
-        let what = list[c].what;
-        what.starts_with("cool") || what == "bake" && c != out
-    };
-    let between: Vec<usize> = (0..list.len()).filter(|&c| between(c)).collect();
-    let cools = |list: &[Task], t: usize| {
-        let mut all = between.iter();
-        all.any(|&c| reaches(list, out, c) && reaches(list, c, t))
-    };
-    let all = 0..list.len();
-    let hot: Vec<usize> = all
-        .filter(|&t| t != out && reaches(list, out, t) && puts(&list[t]) && !cools(list, t))
-        .collect();
-    for &t in &hot {
-        let before: Vec<usize> = list[t].after.clone();
-        let before = before.into_iter().filter(|&b| reaches(list, out, b));
-        let before: Vec<usize> = before.collect();
-        let step = list[t].step.and_then(|s| build.recipe.steps.get(s - 1));
-        let name = words(&list[t].name);
-        if step.is_some_and(|s| each(&s.text).any(|said| is_soon(said) && name_in(&name, said))) {
-            for &b in &before {
-                list[b].stands = list[b].stands.min(AT_ONCE);
-            }
-        }
-        if list[t].soon.is_empty()
-            && let Some(s) = step
-        {
-            list[t].soon_within = soon_within(&s.text);
-        }
-        list[t].soon.extend(before);
-    }
-    let last = |&t: &usize| !hot.iter().any(|&o| o != t && reaches(list, t, o));
-    hot.iter().copied().filter(last).collect()
-}
-
-/// Whether a sentence speaks of one of these words.
-fn name_in(name: &[String], said: &str) -> bool {
-    let said = words(said);
-    name.iter().any(|w| said.contains(w))
-}
-
-/// What a step puts on a bake that is warm yet goes on before that cools right through, where no one says for how
-/// long: 'Cool in the tin 10 minutes, then on a rack. Boil the syrup; brush it over while still warm.'
-fn before_it_is_cold(list: &mut [Task], out: usize, puts: &dyn Fn(&Task) -> bool) {
-    let of = list[out].component;
-    for t in 0..list.len() {
-        // 'Brush while hot. Cool, then brush again.'
-        if t == out || !puts(&list[t]) || words(&list[t].name).contains(&"again".to_owned()) {
-            continue;
-        }
-        let through = |l: &usize| {
-            let cool = &list[*l];
-            let long = cool.wait.is_some_and(|w| w.span.least >= SHORT_COOL);
-            let guess = cool.wait_basis == Basis::Guess && cool.what.starts_with("cool");
-            let between = reaches(list, out, *l) && reaches(list, *l, t);
-            *l != out && cool.component == of && long && guess && between
-        };
-        let Some(cool) = (0..list.len()).find(through) else {
-            continue;
-        };
-        let before = list[cool].after.clone();
-        let next: Vec<usize> = (0..list.len())
-            .filter(|&x| list[x].after.contains(&cool) && reaches(list, x, t))
-            .collect();
-        for x in next {
-            list[x].after.retain(|a| *a != cool);
-            if list[x].component == of {
-                list[x].after.extend(&before);
-            }
-        }
-        for b in before {
-            order(list, b, t);
-            list[t].soon.push(b);
-        }
-        order(list, t, cool);
-    }
-}
-
-/// Whether a sentence wants it done while the bake is hot: 'as soon as they come out', 'over the hot loaf'.
-fn at_once(said: &str) -> bool {
-    let oven = words(said)
-        .windows(2)
-        .any(|w| w[0] == "hot" && w[1] == "oven");
-    is_soon(said) || !oven && wants_warm(said)
-}
-
-/// Whether a sentence wants it done with no delay.
-pub(super) fn is_soon(said: &str) -> bool {
-    const SOON: [&str; 5] = [
-        "as soon as",
-        "straight away",
-        "straightaway",
-        "immediately",
-        "at once",
-    ];
-    let lower = said.to_lowercase();
-    SOON.iter().any(|w| lower.contains(w))
-}
-
-/// Whether a sentence says of the bake that it is hot or warm yet: 'while still warm', 'while the cake is hot'.
-fn while_hot(said: &str) -> bool {
-    /// Words from the one to the other.
-    const NEAR: usize = 5;
-    let said = words(said);
-    let mut whiles = (0..said.len()).filter(|&at| matches!(said[at].as_str(), "while" | "whilst"));
-    whiles.any(|at| {
-        let mut behind = said[at + 1..].iter().take(NEAR);
-        behind.any(|w| matches!(w.as_str(), "hot" | "warm"))
-    })
 }
 
 /// Makes the cooling that a method asks for the one that a bread without gluten needs.

@@ -1,8 +1,8 @@
 //! What is done, in our words: the verb of a step and what it is done to.
 
 use super::cool::BAKES;
-use super::join::ON_TOP;
 use super::pans::NOUNS;
+use super::puts::ON_TOP;
 use super::step::has;
 use crate::aside::taking;
 use crate::rework::ReworkedComponent;

@@ -2,9 +2,11 @@
 //! between.
 
 use super::build::Build;
-use super::join::{PUTS_ON, first_of, first_taking, order, own_lines, reaches, served_beside};
+use super::order::{order, reaches};
 use super::pans::NOUNS;
+use super::puts::{PUTS_ON, own_lines, served_beside};
 use super::taken::own_words;
+use super::takes::{first_of, first_taking};
 use super::task::Task;
 use crate::aside::taking;
 use crate::sentences::{each, words};

@@ -1,7 +1,7 @@
 //! What mixes or ripens a part where the method's words alone make no task of it.
 
 use super::build::{Build, Placed, placed};
-use super::join::own_lines;
+use super::puts::own_lines;
 use super::step::Draft;
 use super::table;
 use super::taken;

@@ -2,7 +2,7 @@
 
 use super::ask::{Ask, Kitchen, MOST_OF_ANY};
 use super::build::{Build, NEARLY};
-use super::join::reaches;
+use super::order::reaches;
 use super::step::racks;
 use super::task::{Basis, Task};
 use crate::read;

@@ -1,8 +1,8 @@
 //! What takes room between tasks: pans while something is in them, shelves for what is kept cold.
 
 use super::ask::{Ask, Minute};
-use super::join::reaches;
 use super::model::{gap, rounds};
+use super::order::reaches;
 use super::pans;
 use super::solve::Times;
 use super::task::{Place, Task, kept_in};

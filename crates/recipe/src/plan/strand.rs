@@ -1,7 +1,8 @@
 //! Which part each step stands with in the order of work, and what it does beside that.
 
 use super::build::Build;
-use super::join::{PUTS_ON, order};
+use super::order::order;
+use super::puts::PUTS_ON;
 use super::task::Task;
 use crate::aside::{Beside, beside};
 use crate::own_method;

@@ -1,7 +1,7 @@
 //! Stretches put together: work that follows work is one, and how it is called.
 
 use super::deed::{TOGETHER, begin_clauses, verbs};
-use super::join::PUTS_ON;
+use super::puts::PUTS_ON;
 use super::step::{COOLS_ON, Draft, SHORT_COOL, capital, minutes_of};
 use super::table;
 use super::task::{Basis, Place};

@@ -1,8 +1,9 @@
 //! What a step takes of a part: an egg wash is weighed before it is brushed on.
 
 use super::build::Build;
-use super::join::{calls_for, first_of, first_taking, order};
+use super::order::order;
 use super::pans::NOUNS;
+use super::takes::{calls_for, first_of, first_taking};
 use super::task::Task;
 use crate::aside::taking;
 use crate::recipe::{Activity as A, Step};

@@ -2,7 +2,7 @@
 
 use super::ask::{Ask, Minute};
 use super::explain::{Limited, Short};
-use super::join::reaches;
+use super::order::reaches;
 use super::own::minutes_words;
 use super::stands::{shorten_words, shorter};
 use super::step::capital;

@@ -1,7 +1,8 @@
 //! Parts that the baker's own method does not speak of: they are made as the method that was read has it.
 
 use super::build::{Build, Laid, with};
-use super::join::{before_the_last, order, reaches};
+use super::join::before_the_last;
+use super::order::{order, reaches};
 use super::taken;
 use super::task::Task;
 use crate::aside::taking;

@@ -1,6 +1,6 @@
 //! How long what holds egg or milk may stand warm.
 
-use super::join::reaches;
+use super::order::reaches;
 use super::own::minutes_words;
 use super::stands::{Breach, shorten_words, shorter};
 use super::step::{COLD_LIMIT, capital};
