@@ -465,6 +465,7 @@ impl Build<'_> {
             name: d.name,
             what: d.what,
             step: p.step,
+            at: d.at,
             hands: d.hands,
             hands_basis: d.hands_basis,
             wait: d.wait,

@@ -2,6 +2,7 @@
 //! between.
 
 use super::build::Build;
+use super::join::taken_in;
 use super::order::{order, reaches};
 use super::pans::NOUNS;
 use super::puts::{PUTS_ON, own_lines, served_beside};
@@ -54,6 +55,7 @@ pub(super) fn in_turn(build: &Build<'_>, list: &mut [Task], chains: &[Vec<usize>
             let Some(end) = chain.iter().copied().rfind(before) else {
                 continue;
             };
+            let first = taken_in(build, list, (y, &chains[c]), (step, first));
             let called = words(&build.recipe.components[y].name).pop();
             let foods: Vec<String> = mine[y]
                 .iter()

@@ -8,7 +8,7 @@ use super::pans::NOUNS;
 use super::piece::CAKES;
 use super::puts::{is_meanwhile, is_on_top, only_makes, own_lines, served_beside, wants_warm};
 use super::taken;
-use super::takes::{called, calls_for, first_on, first_taking, first_use};
+use super::takes::{behind_the_wait, called, calls_for, first_on, first_taking, first_use};
 use super::task::Task;
 use super::unsaid::Unsaid;
 use crate::aside::{only_later, taking};
@@ -114,9 +114,11 @@ pub(super) fn parts(
             own(s.number) != Some(c) && here.iter().any(|w| w == "fill" || w == "filled")
         });
         let next = if used { None } else { fills.or(next) };
-        let to = named
-            .or(next)
-            .and_then(|s| first_on(list, &chains[own(s.number)?], s));
+        let to = named.or(next).and_then(|s| {
+            let chain = &chains[own(s.number)?];
+            let first = first_on(list, chain, s)?;
+            Some(taken_in(build, list, (c, chain), (s, first)))
+        });
         if let Some(to) = to {
             order(list, end, to);
         }
@@ -131,6 +133,44 @@ pub(super) fn parts(
             keep_warm(list, end, first, step.map_or(HOT, |s| soon_within(&s.text)));
         }
     }
+}
+
+/// The task of a step of another part that takes a part: behind a wait where its words stand there.
+///
+/// # Inputs
+/// - `chain`: the tasks of the other part.
+/// - `first`: the task of the step that would take it.
+pub(super) fn taken_in(
+    build: &Build<'_>,
+    list: &[Task],
+    (c, chain): (usize, &[usize]),
+    (step, first): (&Step, usize),
+) -> usize {
+    let mine = taken::own_words(build, c);
+    let other = build.chains[step.number - 1];
+    let called = words(&build.recipe.components[other].name);
+    let theirs = own_lines(build, other);
+    let name = words(&build.recipe.components[c].name);
+    let name = |w: &str| {
+        let mut own = name
+            .iter()
+            .filter(|n| !theirs.contains(n) && !called.contains(n));
+        own.any(|n| calls_for(w, n))
+    };
+    let own = behind_the_wait(list, chain, (step, first), |w| {
+        name(w) || mine.iter().any(|m| m == w)
+    });
+    let named = || {
+        words(&step.text)
+            .iter()
+            .any(|w| name(w) || mine.contains(w))
+    };
+    if own != first || named() {
+        return own;
+    }
+    behind_the_wait(list, chain, (step, first), |w| {
+        matches!(w, "fill" | "filled")
+    })
 }
 
 /// Whether the second of two parts that are baked goes into a tin of its own: by the words of a step of it, or both
@@ -307,6 +347,7 @@ fn after_what_stands(
                 && !served_beside(build, c, said);
             let bakes = chains[c].iter().any(|&t| list[t].what == "bake");
             let apart = baked && bakes && in_a_tin_of_its_own(build, (y, c), said);
+            let first = taken_in(build, list, (y, &chains[c]), (at, first));
             if over && !apart && (goes_on || named) && !reaches(list, first, end) {
                 order(list, end, first);
                 if baked && wants_warm {

@@ -4,7 +4,7 @@ use super::puts::{PUTS_ON, wants_warm};
 use super::task::Task;
 use crate::recipe::Step;
 use crate::rework::is_called;
-use crate::sentences::words;
+use crate::sentences::{sentence, words};
 
 /// The first task of a step that is not weighing.
 pub(super) fn first_of(list: &[Task], chain: &[usize], step: usize) -> Option<usize> {
@@ -36,7 +36,8 @@ pub(super) fn first_taking(
         return mine.find(takes).or(Some(first));
     }
     if list[first].what != "cool" || !behind {
-        return Some(first);
+        let said = |w: &str| names.iter().any(|n| n == w);
+        return Some(behind_the_wait(list, chain, (step, first), said));
     }
     let mut mine = chain.iter().copied();
     mine.find(|&t| list[t].step == Some(step.number) && list[t].what != "cool")
@@ -96,6 +97,54 @@ pub(super) fn first_on(list: &[Task], chain: &[usize], step: &Step) -> Option<us
     let hot = wants_warm(&step.text).then(|| mine.find(makes).filter(puts));
     let beside = made_beside(list, chain, step.number);
     Some(beside.or(hot.flatten()).unwrap_or(first))
+}
+
+/// The task of a step that takes something by words of it, where a wait of that step stands between: in 'Shape. Let
+/// rise. Press a hollow into each and fill' the filling is not taken before the rise.
+///
+/// # Inputs
+/// - `from`: the task of the step that would take it.
+pub(super) fn behind_the_wait(
+    list: &[Task],
+    chain: &[usize],
+    (step, from): (&Step, usize),
+    names: impl Fn(&str) -> bool,
+) -> usize {
+    let Some(said) = word_at(&step.text, names) else {
+        return from;
+    };
+    // What the rework puts between stands nowhere in the text.
+    let mut mine: Vec<usize> = Vec::new();
+    for &t in chain.iter().skip_while(|t| **t != from) {
+        let before = mine.last().map_or(0, |&b| list[b].at);
+        if list[t].step == Some(step.number) && (mine.is_empty() || list[t].at > before) {
+            mine.push(t);
+        }
+    }
+    let behind = mine.iter().take_while(|&&t| list[t].at <= said).count();
+    let Some(mut n) = behind.checked_sub(1) else {
+        return from;
+    };
+    // 'Bake the filled tart' takes it; 'Let rise. With the filling, ...' does behind the rise.
+    let same = |t: usize| sentence(&step.text, list[t].at) == sentence(&step.text, said);
+    if list[mine[n]].wait.is_some() && !same(mine[n]) && n + 1 < mine.len() {
+        n += 1;
+    }
+    let waits = mine[..n].iter().any(|&t| list[t].wait.is_some());
+    if waits { mine[n] } else { from }
+}
+
+/// Where in a text the first word stands that is one of these, as [`words`] has them.
+fn word_at(text: &str, is: impl Fn(&str) -> bool) -> Option<usize> {
+    let mut from = 0;
+    for word in text.split(|c: char| !c.is_alphanumeric()) {
+        if words(word).first().is_some_and(|w| is(w)) {
+            return Some(from);
+        }
+        let rest = &text[from + word.len()..];
+        from += word.len() + rest.chars().next().map_or(0, char::len_utf8);
+    }
+    None
 }
 
 /// The first task of a chain that uses something: past weighing.

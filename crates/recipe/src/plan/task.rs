@@ -181,6 +181,8 @@ pub struct Task {
     pub what: &'static str,
     /// The step of the method, from 1; `None` where the method does not have it.
     pub step: Option<usize>,
+    /// Bytes of that step's text where it begins.
+    pub at: usize,
     /// Minutes at work. Planned at the most.
     pub hands: Span,
     /// What that rests on.
@@ -234,6 +236,7 @@ impl Task {
             name: name.to_owned(),
             what: usual.key,
             step: None,
+            at: 0,
             hands: usual.hands,
             hands_basis: Basis::Guess,
             wait: usual.wait,
