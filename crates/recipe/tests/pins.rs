@@ -435,7 +435,7 @@ fn a_held_wetness_is_said_to_be_held() {
     assert!(!says.contains("lead one to expect (likely"), "{says}");
 }
 
-/// 'Start with three quarters' is said until the baker has decided, as is 'hold back a tenth' of the butter.
+/// 'Three quarters of the original's grams' is said until the baker has decided, as is 'hold back a tenth' of the butter.
 #[test]
 fn what_to_begin_with_is_not_said_of_what_is_held() {
     let said = |r: &Rework| {
@@ -444,7 +444,7 @@ fn what_to_begin_with_is_not_said_of_what_is_held() {
         swap.expect("a swap").rule.clone()
     };
     let malt = "Loaf\n\n500 g bread flour\n7 g instant yeast\n60 g barley malt syrup\n300 g water\n8 g salt\n";
-    assert!(said(&free(malt)).contains("start with three quarters"));
+    assert!(said(&free(malt)).contains("three quarters of the original's grams"));
     let less = held(malt, vec![pin("", "molasses", 45.0)]);
     assert_eq!(said(&less), "less malty, darker");
     let base = "Crumb\n\n90 g plain flour\n100 g graham cracker crumbs\n60 g unsalted butter\n40 g sugar\n";
