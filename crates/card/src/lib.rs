@@ -84,6 +84,8 @@ pub struct CardOptions {
     pub batch: Option<Batch>,
     /// The developer's own method, one step a line; the source's is never printed.
     pub method: Option<String>,
+    /// The developer says that the own method suits the batch.
+    pub method_suits: bool,
     /// What is to be said to the developer of each component that the own method leaves out, by its place.
     pub no_step: BTreeMap<usize, String>,
     /// The reader's sheet alone, without the developer's.
@@ -107,6 +109,7 @@ impl Default for CardOptions {
             keeping: None,
             batch: None,
             method: None,
+            method_suits: false,
             no_step: BTreeMap::new(),
             readers_only: false,
         }

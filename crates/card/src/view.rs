@@ -151,7 +151,7 @@ impl<'a> View<'a> {
             makes: makes(rework, options, batch.filter(|_| sized)),
             size: batch.map(size_words).filter(|_| sized),
             written_for: batch
-                .filter(|_| sized)
+                .filter(|_| sized && (own.is_empty() || !options.method_suits))
                 .and_then(|b| written_for(b, rework, &own)),
             other_size: batch.map(size_words).filter(|_| !sized),
             contains,

@@ -181,6 +181,17 @@ fn a_card_for_another_tin_says_what_the_method_is_written_for() {
         let words = said(batch, method);
         assert!(words.contains(want), "{words}");
     }
+    // The developer's answer is of words of the developer's own.
+    for (method, says) in [(own, false), ("", true)] {
+        let options = CardOptions {
+            batch: Some(times.clone()),
+            method: Some(method.to_owned()),
+            method_suits: true,
+            ..CardOptions::default()
+        };
+        let page = crate::html(&w.rework, &w.rework_screening, &larder, &options);
+        assert_eq!(page.contains("method is written for × 1"), says, "{method}");
+    }
     let new = own.replace("22 cm x 5 cm", "20 cm x 5 cm");
     assert_eq!(said(&tin, &new), "", "written for this tin");
 }

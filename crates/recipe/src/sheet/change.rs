@@ -49,6 +49,11 @@ pub enum Change {
         /// One step a line.
         text: Option<String>,
     },
+    /// The size that the words of the method suit.
+    MethodSuits {
+        /// What was asked for when the baker said so.
+        size: Option<Ask>,
+    },
     /// Whose cups and spoons.
     Locale {
         /// `us`, `metric`, `uk`, `au`.
@@ -216,6 +221,7 @@ impl Change {
             Self::Makes { .. } => "makes".to_owned(),
             Self::Keeping { .. } => "keeping".to_owned(),
             Self::Method { .. } => "method".to_owned(),
+            Self::MethodSuits { .. } => "method_suits".to_owned(),
             Self::Locale { .. } => "locale".to_owned(),
             Self::ReadAs { line, .. } => format!("read_as:{}", at(line)),
             Self::Food { line, place: 0, .. } => format!("food:{}", at(line)),

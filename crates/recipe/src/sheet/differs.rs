@@ -125,6 +125,7 @@ impl Sheet {
                 locale: String::new(),
             },
             Change::Size { ask: None },
+            Change::MethodSuits { size: None },
         ];
         for d in &self.lines {
             let line = || d.line.clone();

@@ -49,6 +49,9 @@ pub struct Sheet {
     /// published.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub method: Option<String>,
+    /// The size that the words of the method suit, where the baker says so: these words, and no others.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub method_suits: Option<Ask>,
     /// Decisions on single lines.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub lines: Vec<LineDecision>,
@@ -216,6 +219,7 @@ impl Sheet {
             makes: None,
             keeping: None,
             method: None,
+            method_suits: None,
             lines: Vec::new(),
             accepted: Vec::new(),
             styles: BTreeMap::new(),
@@ -251,6 +255,11 @@ impl Sheet {
             let once = || self.text.lines().filter(|l| l.trim() == words).count() == 1;
             (all.next().is_none() && self.parts.is_empty() && once()).then_some(at)
         })
+    }
+    /// Whether the baker says that the words of the method suit the size that is made.
+    #[must_use]
+    pub fn method_suits_size(&self) -> bool {
+        self.method_suits.is_some() && self.method_suits == self.size
     }
     /// What is left out besides gluten. Words that are not known, of a later program, are passed
     /// over.

@@ -239,6 +239,7 @@ fn a_change() -> impl Strategy<Value = Change> {
         proptest::option::of(words()).prop_map(|text| Change::Credit { text }),
         proptest::option::of(words()).prop_map(|text| Change::Makes { text }),
         proptest::option::of(words()).prop_map(|text| Change::Method { text }),
+        proptest::option::of(an_ask()).prop_map(|size| Change::MethodSuits { size }),
         select(&["us", "metric", "uk", "au"][..]).prop_map(|l| Change::Locale {
             locale: l.to_owned()
         }),
@@ -587,4 +588,37 @@ fn measures_are_named() {
     };
     assert_eq!(uk.words(), "whose measures: British");
     assert_eq!(uk.value_in(&Sheet::new("Buns", Locale::Au)), "Australian");
+}
+
+/// Said of these words in this size: with others of either it is to be said anew, and undo gives it back.
+#[test]
+fn that_the_method_suits_is_said_of_its_words_and_of_its_size() {
+    let mut sheet = Sheet::new(BUNS, Locale::Us);
+    let method = |text: &str| Change::Method {
+        text: Some(text.to_owned()),
+    };
+    change(&mut sheet, method("Mix.\nBake."));
+    assert!(!sheet.method_suits_size(), "nothing was said");
+    let size = Some(Ask::times(1.5));
+    change(&mut sheet, Change::Size { ask: size.clone() });
+    change(&mut sheet, Change::MethodSuits { size: size.clone() });
+    assert!(sheet.method_suits_size());
+    let said = sheet.clone();
+    change(&mut sheet, method("Mix.\nBake."));
+    assert!(sheet.method_suits_size(), "the same words");
+    let other = method("Mix well.\nBake.");
+    let back = other.inverse(&sheet);
+    change(&mut sheet, other);
+    assert!(!sheet.method_suits_size());
+    for b in back {
+        change(&mut sheet, b);
+    }
+    assert_eq!(sheet, said);
+    change(
+        &mut sheet,
+        Change::Size {
+            ask: Some(Ask::times(2.0)),
+        },
+    );
+    assert!(!sheet.method_suits_size());
 }

@@ -6,7 +6,7 @@ use crate::sheet::{LineKey, PartUse, Sheet};
 
 impl Change {
     /// The changes that take this one back, in a sheet that it has not been made to yet. One,
-    /// except where it lets go several pins.
+    /// except where it lets go several pins, or what was said of the method it changes.
     #[must_use]
     pub fn inverse(&self, sheet: &Sheet) -> Vec<Self> {
         let decision = |line: &LineKey| sheet.decision(line);
@@ -28,8 +28,20 @@ impl Change {
             Self::Keeping { .. } => Self::Keeping {
                 text: sheet.keeping.clone(),
             },
-            Self::Method { .. } => Self::Method {
-                text: sheet.method.clone(),
+            Self::Method { text } => {
+                let mut back = vec![Self::Method {
+                    text: sheet.method.clone(),
+                }];
+                // Said of the words that were there before.
+                if sheet.method_suits.is_some() && sheet.method != *text {
+                    back.push(Self::MethodSuits {
+                        size: sheet.method_suits.clone(),
+                    });
+                }
+                return back;
+            }
+            Self::MethodSuits { .. } => Self::MethodSuits {
+                size: sheet.method_suits.clone(),
             },
             Self::Locale { .. } => Self::Locale {
                 locale: sheet.locale.clone(),

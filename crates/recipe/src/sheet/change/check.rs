@@ -182,7 +182,9 @@ impl Change {
             Self::Blend { blend: Some(b), .. } => check_blend(b),
             Self::SetShape { shape: Some(s), .. } => shapes::check_shape(s),
             Self::ShapeSays { what, text, .. } => shapes::check_says(what, text.as_deref()),
-            Self::Size { ask: Some(ask) } => ask.check().map_err(|e| ChangeError(e.to_string())),
+            Self::Size { ask: Some(ask) } | Self::MethodSuits { size: Some(ask) } => {
+                ask.check().map_err(|e| ChangeError(e.to_string()))
+            }
             Self::SetStep { step, .. } if step.is_empty() || step.len() > LONGEST => {
                 wrong("the change names no step of the plan")
             }

@@ -20,7 +20,13 @@ impl Sheet {
             Change::Credit { text } => self.credit.clone_from(text),
             Change::Makes { text } => self.makes.clone_from(text),
             Change::Keeping { text } => self.keeping.clone_from(text),
-            Change::Method { text } => self.method.clone_from(text),
+            Change::Method { text } => {
+                if self.method != *text {
+                    self.method_suits = None;
+                }
+                self.method.clone_from(text);
+            }
+            Change::MethodSuits { size } => self.method_suits.clone_from(size),
             Change::Locale { locale } => self.locale.clone_from(locale),
             Change::ReadAs { line, text } => {
                 self.decide(line, |d| d.read_as.clone_from(text));

@@ -22,6 +22,7 @@ impl Change {
             Self::Makes { .. } => "what it makes".to_owned(),
             Self::Keeping { .. } => "how it keeps".to_owned(),
             Self::Method { .. } => "your method".to_owned(),
+            Self::MethodSuits { .. } => "size that your method suits".to_owned(),
             Self::Locale { .. } => "whose measures".to_owned(),
             Self::ReadAs { line, .. } => format!("words of {}", unmarked(&line.text)),
             Self::Food { line, place, .. } => {
@@ -89,6 +90,8 @@ impl Change {
             Self::Pin { hold, .. } => held(hold.as_ref()),
             Self::LeaveOut { yes, .. } => left(*yes),
             Self::Size { ask } => sized(ask.as_ref()),
+            Self::MethodSuits { size: None } => "not said".to_owned(),
+            Self::MethodSuits { size } => sized(size.as_ref()),
             Self::SetHeat { text, .. } => text.clone().unwrap_or_else(|| "as read".to_owned()),
             Self::KnownBake { says } => known_bake(says),
             Self::SetShape { shape, .. } => shapes::shape_name(shape.as_deref()),
@@ -188,6 +191,10 @@ impl Change {
             } => held(sheet.pin(component, line)),
             Self::LeaveOut { what, .. } => left(sheet.left_out.contains(what)),
             Self::Size { .. } => sized(sheet.size.as_ref()),
+            Self::MethodSuits { .. } => match &sheet.method_suits {
+                None => "not said".to_owned(),
+                size => sized(size.as_ref()),
+            },
             Self::SetHeat { what, .. } => sheet
                 .heat
                 .get(what)

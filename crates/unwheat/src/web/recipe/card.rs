@@ -32,7 +32,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
             h2 { "The card" }
             @if !w.batch.is_plain() {
                 p { "For readers it is made out for × " (recipe::size::times(w.batch.factor)) " of the recipe, asked for: " (w.batch.asked) ". " a href=(o.at(Leaf::Size)) { "Change the size" } }
-                @if let Some(words) = card::written_for(o.draft.sheet.method.as_deref().unwrap_or_default(), &w.batch, &w.rework) { p data-k="written-for" { (words) } }
+                (written_for(app, o, w))
             }
             @if left > 0 {
                 p.trouble { (left) @if left == 1 { " thing is" } @else { " things are" } " still to be looked at; the card says so where it matters." }
@@ -70,6 +70,28 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
         // Always at the same address, so that a change moves nothing in it: `card.js` brings the newest.
         iframe.card data-k="card" src={ "/recipe/" (o.row.id) "/card.html" } title={ "The card of " (o.title()) } {}
     })
+}
+
+/// For what size and tin the method is written, and the baker's answer that it suits the one that is made.
+fn written_for(app: &App, o: &Open, w: &Worked) -> Markup {
+    let sheet = &o.draft.sheet;
+    let own = sheet.method.as_deref().unwrap_or_default();
+    let Some(words) = card::written_for(own, &w.batch, &w.rework) else {
+        return html! {};
+    };
+    let suits = sheet.method_suits_size();
+    let size = sheet.size.clone().filter(|_| !suits);
+    let change = serde_json::to_string(&Change::MethodSuits { size }).unwrap_or_default();
+    html! {
+        @if suits { p data-k="written-for" { "You said that the words of your method suit this size." } }
+        @else { p data-k="written-for" { (words) @if !own.trim().is_empty() { " The card says so, too, until your words suit this size." } } }
+        @if !own.trim().is_empty() {
+            form method="post" action=(change_to(o)) data-live data-k="method-suits" {
+                (fields(app, o, Leaf::Card))
+                p { button.small #method-suits name="change" value=(change) { @if suits { "Say it again on the card" } @else { "My words suit this size" } } }
+            }
+        }
+    }
 }
 
 /// Whether two plans weigh the same: the same lines, each within half a percent.
@@ -402,6 +424,7 @@ fn options(app: &App, o: &Open, w: &Worked) -> Result<CardOptions, Fault> {
         keeping: o.draft.sheet.keeping.clone(),
         batch: Some(w.batch.clone()).filter(|b| !b.is_plain()),
         method: o.draft.sheet.method.clone(),
+        method_suits: o.draft.sheet.method_suits_size(),
         no_step: tasks(w, &o.draft.sheet, 1.0).unsaid,
         readers_only: false,
     })

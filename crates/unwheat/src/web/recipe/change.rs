@@ -413,6 +413,7 @@ fn place(change: &Change, leaf: Leaf, after: &Open) -> String {
         | Change::Makes { .. }
         | Change::Keeping { .. }
         | Change::Method { .. } => change.field(),
+        Change::MethodSuits { .. } => "method".to_owned(),
         Change::Grams { line, .. } if leaf == Leaf::Weigh => format!("g{}", slug(line)),
         _ if open => "settle".to_owned(),
         _ => "main".to_owned(),
@@ -594,7 +595,7 @@ fn dropped(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
             to.change(b).map_err(|e| Fault::bad(e.to_string()))?;
         }
         let field = change.field();
-        let Some(last) = back.last().filter(|_| to != now.draft.sheet) else {
+        let Some(first) = back.first().filter(|_| to != now.draft.sheet) else {
             break;
         };
         let (rev, at) = (now.draft.rev, app.now());
@@ -602,7 +603,7 @@ fn dropped(app: &App, id: i64, post: &Post) -> Result<Response, Fault> {
         let kitchen = &app.kitchen;
         let done = match kitchen.drop_typed(id, rev, &field, &to, &summary, at) {
             Ok(None) => {
-                let words = last.words_on(&now.draft.sheet);
+                let words = first.words_on(&now.draft.sheet);
                 kitchen.put_draft(id, rev, &to, &words, &field, false, &summary, at)
             }
             other => other.map(|_| rev),
