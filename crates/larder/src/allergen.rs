@@ -26,6 +26,13 @@ impl Regime {
             Locale::Au => Self::Anz,
         }
     }
+    /// What another law wants named and this one does not: a label that follows this one says nothing of it.
+    #[must_use]
+    pub fn leaves_out(self, other: Self) -> Vec<Allergen> {
+        let all = Allergen::ALL.iter().copied();
+        all.filter(|a| declared(*a, other).is_some() && declared(*a, self).is_none())
+            .collect()
+    }
     /// The name on screens.
     #[must_use]
     pub fn name(self) -> &'static str {

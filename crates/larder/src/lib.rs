@@ -22,7 +22,9 @@ pub use food::{
     STATES, State, Status,
 };
 pub use names::{Certainty, FoodId, Match, Names, Qualities};
-pub use own::{Evidence, EvidenceKind, Kin, Label, OwnEntry, OwnError, Price, Stock, is_day};
+pub use own::{
+    Evidence, EvidenceKind, Kin, Label, OwnEntry, OwnError, Price, ReadThrough, Stock, is_day,
+};
 pub use table::TableError;
 pub use trim::Trim;
 

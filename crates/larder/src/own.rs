@@ -6,6 +6,7 @@ mod check;
 pub use apply::Kin;
 pub use check::{OwnError, is_day};
 
+use crate::allergen::Regime;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -30,7 +31,11 @@ pub struct OwnEntry {
     pub gluten: Option<Evidence>,
     /// Allergens its label names, beside those of the food: [`crate::Allergen`] words. A new
     /// food without any is one whose label has still to be read; with some, these are all.
+    /// Of other foods they are all where the label was read through.
     pub allergens: Vec<String>,
+    /// That `allergens` are all its label names: who read it through, and when.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub read_through: Option<ReadThrough>,
     /// What the pack that is usually bought costs.
     pub price: Option<Price>,
     /// Other packs that are sold, beside the usual one.
@@ -77,6 +82,26 @@ pub struct Evidence {
     pub date: String,
     /// Brand, certificate number, lot.
     pub note: String,
+}
+
+/// A label that was read for every allergen it names.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ReadThrough {
+    /// The day, `2026-11-25`.
+    pub date: String,
+    /// Who read it.
+    pub who: String,
+    /// The law that the label follows, a [`crate::allergen::Regime`] word: what that need not name
+    /// may be in the food all the same.
+    pub law: String,
+}
+
+impl ReadThrough {
+    /// The law that the label follows.
+    #[must_use]
+    pub fn law(&self) -> Option<Regime> {
+        Regime::from_word(&self.law)
+    }
 }
 
 /// What was seen about gluten.

@@ -1,7 +1,7 @@
 //! What a reader leaves out besides gluten, and which foods hold it.
 
 use crate::data::rows;
-use larder::allergen::is_tree_nut;
+use larder::allergen::{Regime, declared, is_tree_nut};
 use larder::{Allergen, FoodId, Larder};
 use std::collections::BTreeMap;
 use std::fmt;
@@ -149,6 +149,13 @@ impl LeftOut {
         }
     }
 
+    /// Whether a label that was read through by a law tells of it: corn is on no list.
+    #[must_use]
+    pub fn is_told_by(self, law: Regime) -> bool {
+        let mut all = Allergen::ALL.iter().filter(|a| self.names(**a)).peekable();
+        all.peek().is_some() && all.all(|a| declared(*a, law).is_some())
+    }
+
     /// Whether a food holds it.
     #[must_use]
     pub fn in_food(self, food: FoodId, larder: &Larder) -> Holds {
@@ -156,7 +163,7 @@ impl LeftOut {
         let by_allergen = is
             .allergens
             .iter()
-            .filter(|(a, _)| self.names(*a))
+            .filter(|(a, _)| self.names(*a) && !larder.is_not_named(food, *a))
             .map(|(_, check)| if *check { Holds::Check } else { Holds::Yes });
         let by_table = TABLE.get(&(self.word(), is.key.as_str())).copied();
         by_allergen.chain(by_table).max().unwrap_or(Holds::No)

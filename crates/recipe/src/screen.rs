@@ -123,6 +123,8 @@ pub struct Screening {
     pub allergens: Vec<AllergenFinding>,
     /// Foods whose whole label must be read for allergens: compound or unknown.
     pub whole_labels: Vec<String>,
+    /// Compound foods whose whole label was read, with the law that it follows.
+    pub read_through: Vec<(String, Regime)>,
     /// Steps of the method, and notes outside the list, that name gluten which no line holds.
     pub method: Vec<String>,
     /// Cautions.
@@ -233,7 +235,9 @@ impl Screening {
                 .map_or("a note or the title".to_owned(), |n| format!("step {n}"));
             let from = format!("'{}' named in {place}, on no line", named.words);
             for (a, _) in &food.allergens {
-                self.may_bring(*a, &from);
+                if !larder.is_not_named(named.food, *a) {
+                    self.may_bring(*a, &from);
+                }
             }
             seen.food(food);
         }
@@ -302,11 +306,7 @@ impl Screening {
                 list.push(word);
             }
         };
-        let the = if matches!(regime, Regime::Us | Regime::Eu) {
-            "the "
-        } else {
-            ""
-        };
+        let the = the_before(regime);
         let off = format!("not on the allergen list of {the}{}", regime.name());
         for f in &self.allergens {
             let name = plain(f.allergen);
@@ -356,6 +356,16 @@ impl Screening {
         for food in &self.whole_labels {
             add(&mut out.check, format!("{food}: read its whole label"));
         }
+        for (food, law) in &self.read_through {
+            let unnamed: Vec<&str> = law.leaves_out(regime).into_iter().map(plain).collect();
+            if !unnamed.is_empty() && !self.whole_labels.contains(food) {
+                let (the, law, unnamed) = (the_before(*law), law.name(), unnamed.join(", "));
+                add(
+                    &mut out.check,
+                    format!("{food}: a label by the law of {the}{law} need not name {unnamed}"),
+                );
+            }
+        }
         if regime == Regime::Us && self.cautions.iter().any(|c| c.code == "wheat_starch") {
             out.notes.push("a food that declares wheat and says gluten-free must also say that the wheat was processed to meet the FDA's rule (21 CFR 101.91)".to_owned());
         }
@@ -370,6 +380,14 @@ impl Screening {
                 .to_owned(),
         );
         out
+    }
+}
+
+/// The article before a law's place.
+fn the_before(regime: Regime) -> &'static str {
+    match regime {
+        Regime::Us | Regime::Eu => "the ",
+        Regime::Ca | Regime::Anz => "",
     }
 }
 
@@ -425,7 +443,8 @@ fn screen_entries(
     let entries = entries.as_slice();
     let mut findings: Vec<Finding> = Vec::new();
     let mut allergens = Gathered::default();
-    let mut whole_labels: Vec<String> = Vec::new();
+    let mut whole_labels: Vec<(String, Option<Regime>)> = Vec::new();
+    let read_by = |id: FoodId| larder.read_through(id);
     let mut sum = Sum::default();
     let mut seen = Seen::default();
     let yeasted = |component: usize| {
@@ -478,7 +497,7 @@ fn screen_entries(
                         cleared: false,
                     },
                 );
-                whole_labels.push(words.trim().to_owned());
+                whole_labels.push((words.trim().to_owned(), None));
                 seen.words(words);
                 sum.add(
                     e,
@@ -520,14 +539,19 @@ fn screen_entries(
                     seen.food(rival);
                 }
                 // A name known in part still brings its food's allergens: rather one too many.
-                allergens.add_food(food, j.cleared, e.certainty != Certainty::Near, e.optional);
+                if sure && alone {
+                    allergens.add_sure(larder, id, j.cleared, e.optional);
+                } else {
+                    let certain = e.certainty != Certainty::Near;
+                    allergens.add_food(food, j.cleared, certain, e.optional);
+                }
                 allergens.add_label(larder, id, e.optional);
                 seen.food(food);
                 if !sure {
                     seen.words(words);
                 }
                 if compound(larder, id) || !sure {
-                    whole_labels.push(food.name.clone());
+                    whole_labels.push((food.name.clone(), read_by(id).filter(|_| sure && alone)));
                 }
                 sum.add(e, high, why);
                 sum.gluten |= j.verdict == Gluten::Contains;
@@ -546,11 +570,11 @@ fn screen_entries(
             j.note = Some(j.note.map_or("if used instead".to_owned(), |n| {
                 format!("if used instead; {n}")
             }));
-            allergens.add_food(food, false, true, true);
+            allergens.add_sure(larder, *alt, false, true);
             allergens.add_label(larder, *alt, true);
             seen.food(food);
             if compound(larder, *alt) {
-                whole_labels.push(food.name.clone());
+                whole_labels.push((food.name.clone(), read_by(*alt)));
             }
             sum.or_instead(e, high, why);
             sum.gluten |= j.verdict == Gluten::Contains;
@@ -572,7 +596,7 @@ fn screen_entries(
             for a in inside {
                 allergens.add(a, named, false, true);
             }
-            whole_labels.push((*named).to_owned());
+            whole_labels.push(((*named).to_owned(), None));
             seen.words(named);
             sum.or_instead(e, None, Some(format!("{named}: not in the larder")));
             findings.push(Finding {
@@ -628,10 +652,14 @@ fn screen_entries(
         && verdict != Gluten::Contains
         && !findings.iter().any(|f| f.open)
         && entries.iter().any(|e| e.food().is_some());
-    let mut unique = Vec::new();
-    for l in whole_labels {
-        if !unique.contains(&l) {
-            unique.push(l);
+    let (mut unread, mut read_through) = (Vec::new(), Vec::new());
+    for (food, law) in whole_labels {
+        match law {
+            Some(law) if !read_through.contains(&(food.clone(), law)) => {
+                read_through.push((food, law))
+            }
+            None if !unread.contains(&food) => unread.push(food),
+            _ => {}
         }
     }
     Screening {
@@ -639,7 +667,8 @@ fn screen_entries(
         findings,
         verdict,
         allergens: allergens.findings(),
-        whole_labels: unique,
+        whole_labels: unread,
+        read_through,
         method: Vec::new(),
         cautions: seen.cautions(),
         can_say_gluten_free,

@@ -1,7 +1,8 @@
 //! The kitchen's own entries in reading, weighing and screening: evidence settles what only a
 //! label could tell, and never makes a food free that contains gluten.
 
-use larder::{Allergen, Evidence, EvidenceKind, Gluten, Larder, OwnEntry};
+use larder::allergen::Regime;
+use larder::{Allergen, Evidence, EvidenceKind, Gluten, Larder, OwnEntry, ReadThrough};
 use proptest::prelude::*;
 use quantity::{Locale, Mass, Spread};
 use recipe::screen::{Entry, Screening, lines, screen};
@@ -614,4 +615,98 @@ fn oats_whose_label_was_read_are_settled_but_for_the_claim() {
     assert_eq!(s.ppm.high.map(f64::round), Some(20.0), "{:?}", s.ppm);
     let s = of(line, built_in());
     assert_eq!(s.findings[0].settled(built_in()), None);
+}
+
+fn read_through(key: &str, law: &str, allergens: &[&str]) -> OwnEntry {
+    OwnEntry {
+        allergens: allergens.iter().map(|a| (*a).to_owned()).collect(),
+        read_through: Some(ReadThrough {
+            date: DATE.to_owned(),
+            who: "Maud Ferris".to_owned(),
+            law: law.to_owned(),
+        }),
+        ..own(key, LABELLED)
+    }
+}
+
+/// Only labels can tell wheat, milk, soy, lupin and almond of a bought blend. A label of the EU names each of
+/// them, one of the United States all but lupin.
+#[test]
+fn what_a_label_read_through_does_not_name_is_asked_about_no_more() {
+    let line = "100 g gluten-free flour blend";
+    let asked = |larder: &Larder, law: Regime| of(line, larder).statement(law).check.join("; ");
+    let before = asked(
+        &with(&[own("gluten_free_flour_blend", LABELLED)]),
+        Regime::Eu,
+    );
+    for a in ["wheat", "milk", "soy", "lupin", "almond"] {
+        assert!(before.contains(a), "{a}: {before}");
+    }
+    let eu = with(&[read_through("gluten_free_flour_blend", "eu", &["milk"])]);
+    assert_eq!(asked(&eu, Regime::Eu), "");
+    assert_eq!(of(line, &eu).statement(Regime::Eu).contains, ["milk"]);
+    let us = with(&[read_through("gluten_free_flour_blend", "us", &[])]);
+    assert_eq!(asked(&us, Regime::Us), "");
+    let left = asked(&us, Regime::Eu);
+    assert!(left.starts_with("lupin: gluten-free flour blend"), "{left}");
+    assert!(!left.contains("wheat") && !left.contains("milk"), "{left}");
+    // What the program is not sure is that food has not been read.
+    let partly = of("100 g crunchy gluten-free flour blend lumps", &eu);
+    assert!(
+        partly
+            .allergens
+            .iter()
+            .any(|a| a.allergen == Allergen::Wheat)
+    );
+}
+
+/// Almonds hold almond whatever is ticked, and oats hold oats: a label takes away what may be in it, no more.
+#[test]
+fn a_label_read_through_takes_nothing_away_that_is_in_it() {
+    for (key, line, has) in [
+        ("almond_flour", "100 g almond flour", Allergen::Almond),
+        ("rolled_oats", "100 g rolled oats", Allergen::Oats),
+        ("amaretti", "100 g amaretti", Allergen::Egg),
+    ] {
+        let larder = with(&[read_through(key, "eu", &[])]);
+        let s = of(line, &larder);
+        let found = s.allergens.iter().find(|a| a.allergen == has);
+        assert!(
+            found.is_some_and(|a| a.certain),
+            "{line}: {:?}",
+            s.allergens
+        );
+    }
+}
+
+/// A compound food's whole label is asked for once; where a country's labels need not name what another's
+/// must, that is said by name: mustard and celery of a label of the United States.
+#[test]
+fn a_whole_label_is_asked_for_as_far_as_its_law_goes() {
+    let line = "100 g Harrow mill crumble mix";
+    let mix = |law: &str| {
+        let kept = read_through("own_mix", law, &[]);
+        with(&[OwnEntry {
+            name: Some("Harrow mill crumble mix".to_owned()),
+            function: Some("flour".to_owned()),
+            ..kept
+        }])
+    };
+    assert_eq!(of(line, &mix("us")).statement(Regime::Us).check, [""; 0]);
+    let eu = of(line, &mix("us")).statement(Regime::Eu).check;
+    assert_eq!(
+        eu,
+        [
+            "Harrow mill crumble mix: a label by the law of the United States need not name rye, barley, oats, mustard, celery, lupin, mollusc"
+        ]
+    );
+}
+
+/// Corn is on no allergen list: a label read through for allergens says nothing of it.
+#[test]
+fn a_label_read_through_tells_of_allergens_alone() {
+    use recipe::LeftOut;
+    let told = |what: LeftOut, law| what.is_told_by(law);
+    assert!(told(LeftOut::Dairy, Regime::Us) && told(LeftOut::Oats, Regime::Eu));
+    assert!(!told(LeftOut::Oats, Regime::Us) && !told(LeftOut::Corn, Regime::Eu));
 }

@@ -2,6 +2,7 @@
 
 use super::check::{OwnError, VOLUMES};
 use super::{EvidenceKind, Label, OwnEntry, Price, Stock};
+use crate::allergen::{Regime, declared};
 use crate::names::{LONGEST_NAME, plain};
 use crate::{
     Allergen, Composition, CompositionRow, Food, FoodId, Function, Gluten, Larder, Measure,
@@ -291,6 +292,19 @@ impl Larder {
     #[must_use]
     pub fn is_by_pack(&self, id: FoodId) -> bool {
         self.by_pack.contains(&id)
+    }
+    /// The law of the label of a food that the kitchen read through for allergens.
+    #[must_use]
+    pub fn read_through(&self, id: FoodId) -> Option<Regime> {
+        self.own(id)?.read_through.as_ref()?.law()
+    }
+    /// Whether the label of a food was read through and does not name an allergen that its law wants named.
+    /// What is in the food by its nature is no question for a label.
+    #[must_use]
+    pub fn is_not_named(&self, id: FoodId, allergen: Allergen) -> bool {
+        let law = self.read_through(id);
+        law.is_some_and(|law| declared(allergen, law).is_some())
+            && !self.food(id).allergens.contains(&(allergen, false))
     }
     /// Foods whose names stand inside the kitchen's names for this one: 'miso' in 'Harrow miso'.
     #[must_use]

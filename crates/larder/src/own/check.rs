@@ -1,6 +1,7 @@
 //! Whether an own entry can be: every figure, word and date of it, before anything is taken in.
 
-use super::{Evidence, EvidenceKind, Label, OwnEntry, Price, Stock};
+use super::{Evidence, EvidenceKind, Label, OwnEntry, Price, ReadThrough, Stock};
+use crate::allergen::Regime;
 use crate::names::LONGEST_NAME;
 use crate::{Allergen, Function, Gluten, Larder};
 use std::fmt;
@@ -96,7 +97,11 @@ impl OwnEntry {
         let price = self.price.iter().map(|p| ("price.date", &p.date));
         let stock = self.stock.iter().map(|s| ("stock.date", &s.date));
         let gluten = self.gluten.iter().map(|g| ("gluten.date", &g.date));
-        let all = price.chain(stock).chain(gluten);
+        let read = self
+            .read_through
+            .iter()
+            .map(|r| ("read_through.date", &r.date));
+        let all = price.chain(stock).chain(gluten).chain(read);
         let mut all = all.map(|(at, day)| (at.to_owned(), day)).chain(packs);
         // Days in this form stand in the order of their letters.
         let of_now = |day: &str| ("2000-01-01"..=today).contains(&day);
@@ -138,6 +143,9 @@ impl OwnEntry {
                     ),
                 );
             }
+        }
+        if let Some(read) = &self.read_through {
+            read.check(&wrong)?;
         }
         self.check_bought(&wrong)?;
         claim("note", &self.note, &wrong)
@@ -494,6 +502,44 @@ impl Label {
             );
         }
         Ok(())
+    }
+}
+
+impl ReadThrough {
+    fn check(&self, wrong: &Wrong<'_>) -> Result<(), OwnError> {
+        if !is_day(&self.date) {
+            return wrong.at(
+                "read_through.date",
+                format!("'{}'", self.date),
+                "the day the label was read",
+                "write it as 2026-11-25",
+            );
+        }
+        if self.law().is_none() {
+            return wrong.at(
+                "read_through.law",
+                format!("'{}' is no law on labels", self.law),
+                "the law that the label follows",
+                format!("use one of {}", list(Regime::ALL.iter().map(|r| r.word()))),
+            );
+        }
+        if self.who.trim().is_empty() {
+            return wrong.at(
+                "read_through.who",
+                "empty",
+                "who read the label",
+                "write a name or initials",
+            );
+        }
+        claim("read_through.who", &self.who, wrong)
+    }
+
+    /// What was read, when and by whom: 'all that its label names, read on 2026-11-25 by Maud (law: United States)'.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let law = self.law().map_or("", Regime::name);
+        let (date, who) = (&self.date, self.who.trim());
+        format!("all that its label names, read on {date} by {who} (law: {law})")
     }
 }
 

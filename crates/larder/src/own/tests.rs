@@ -467,6 +467,7 @@ fn any_entry() -> impl Strategy<Value = OwnEntry> {
                     note: String::new(),
                 }),
                 allergens,
+                read_through: None,
                 price: None,
                 packs: Vec::new(),
                 stock: None,

@@ -54,6 +54,12 @@ impl Gathered {
             self.add(*a, &food.name, certain && !maybe && !gone, if_used);
         }
     }
+    /// What a food that is surely meant has, and what its label has to be read for, if that was not read through.
+    pub(super) fn add_sure(&mut self, larder: &Larder, id: FoodId, cleared: bool, if_used: bool) {
+        let mut food = larder.food(id).clone();
+        food.allergens.retain(|(a, _)| !larder.is_not_named(id, *a));
+        self.add_food(&food, cleared, true, if_used);
+    }
     /// Gluten grain that the label of a food was seen to name.
     pub(super) fn add_label(&mut self, larder: &Larder, id: FoodId, if_used: bool) {
         let food = larder.food(id);
@@ -75,7 +81,7 @@ impl Gathered {
                 continue;
             }
             for (a, _) in &kin.allergens {
-                if !has(larder.food(id), *a) {
+                if !has(larder.food(id), *a) && !larder.is_not_named(id, *a) {
                     self.add(*a, &larder.food(id).name, false, if_used);
                 }
             }

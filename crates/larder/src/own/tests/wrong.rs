@@ -88,6 +88,18 @@ fn every_wrong_field_is_named() {
         "allergens",
     );
     assert!(nut.mend.contains("'hazelnut'"), "{nut}");
+    let read = |date: &str, who: &str, law: &str| OwnEntry {
+        read_through: Some(ReadThrough {
+            date: date.to_owned(),
+            who: who.to_owned(),
+            law: law.to_owned(),
+        }),
+        ..mix()
+    };
+    wrong(read("25 November", "Maud", "eu"), "read_through.date");
+    wrong(read("2026-11-25", " ", "eu"), "read_through.who");
+    let law = wrong(read("2026-11-25", "Maud", "gb"), "read_through.law");
+    assert!(law.mend.contains("eu"), "{law}");
     let label = |l: Label| OwnEntry {
         label: Some(l),
         ..mix()

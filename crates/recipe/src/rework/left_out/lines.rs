@@ -285,9 +285,9 @@ impl Work<'_> {
     fn labels(&self, new: &[(FoodId, Option<Spread<Mass>>)]) -> Option<String> {
         let mut names: Vec<&str> = new
             .iter()
-            .flat_map(|(f, _)| &self.larder.food(*f).allergens)
-            .filter(|(_, check)| *check)
-            .map(|(a, _)| allergen::plain(*a))
+            .flat_map(|(f, _)| self.larder.food(*f).allergens.iter().map(|a| (*f, *a)))
+            .filter(|(f, (a, check))| *check && !self.larder.is_not_named(*f, *a))
+            .map(|(_, (a, _))| allergen::plain(a))
             .collect();
         names.sort_unstable();
         names.dedup();

@@ -75,7 +75,9 @@ impl Work<'_> {
                 for (food, name) in &foods {
                     let holds = food.map_or(Holds::Check, |f| {
                         let known = what.in_food(f, self.larder);
-                        let unread = compound(self.larder, f);
+                        let read = self.larder.read_through(f);
+                        let unread = compound(self.larder, f)
+                            && !read.is_some_and(|law| what.is_told_by(law));
                         known.max(if unread { Holds::Check } else { Holds::No })
                     });
                     let why = match holds {

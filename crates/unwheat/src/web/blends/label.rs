@@ -1,5 +1,6 @@
 //! What is said of a blend's parts: gluten, labels, allergens, its cup, and the words for the jar.
 
+use crate::web::kitchen::law;
 use crate::web::larder_page::plain::own_cup;
 use crate::web::page::day;
 use crate::web::recipe::component_name;
@@ -30,10 +31,6 @@ pub(super) fn to_check(
     };
     let names = |of: &[FoodId]| of.iter().map(name).collect();
     (names(&labels.check), names(&labels.labelled))
-}
-
-pub(super) fn regime(settings: &Settings) -> Regime {
-    Regime::from_word(&settings.regime).unwrap_or(Regime::Us)
 }
 
 /// The name of the cup that blends are weighed by.
@@ -142,7 +139,7 @@ pub(super) fn jar(
             )
         })
         .collect();
-    let st = s.statement(regime(settings));
+    let st = s.statement(law(settings));
     let (mut check, mill) = to_check(larder, b, s, false);
     check.extend(mill);
     html! {
@@ -150,12 +147,12 @@ pub(super) fn jar(
             h3 { (component_name(&b.name)) }
             p { "Mixed on " span.n { (day(now)) } @if !settings.kitchen.is_empty() { ", " (settings.kitchen) } }
             p { strong { "Made of: " } (parts.join(", ")) "." }
-            p { small { "Allergens as listed in: " (regime(settings).name()) } }
+            p { small { "Allergens as listed in: " (law(settings).name()) } }
             @if !st.contains.is_empty() { p { strong { "Contains: " } (st.contains.join(", ")) "." } }
             @if st.contains.is_empty() && st.check.is_empty() { p { "Allergens: none by name; labels may say more." } }
             @if !st.check.is_empty() { p { strong { "Check labels for: " } (on_label(&st.check.join("; "))) "." } }
             @if !check.is_empty() { p { strong { "Gluten: check the labels of " } (check.join(", ")) "." } }
-            @if s.cautions.iter().any(|c| c.code == "oats") { p { strong { "Oats: " } (oats(regime(settings))) } }
+            @if s.cautions.iter().any(|c| c.code == "oats") { p { strong { "Oats: " } (oats(law(settings))) } }
             @if let Some(c) = b.cup(larder) {
                 p { "1 US cup (237 mL) = " strong.n { (format!("{:.0}", c.likely().as_grams())) } " g (" (b.cup_basis()) ")"
                     @if let Some((name, times)) = own_cup(&settings.locale) { br; "1 " (name) " = " strong.n { (format!("{:.0}", c.likely().as_grams() * times)) } " g" } }

@@ -1,9 +1,10 @@
 //! One blend: what it is made of, a batch to mix, its jar and its versions.
 
-use super::label::{CUP, cup, jar, protein, regime, share_words, starches, style_names, to_check};
+use super::label::{CUP, cup, jar, protein, share_words, starches, style_names, to_check};
 use super::{BATCH, BATCHES, history, mixing, page};
 use crate::web::app::{App, Pantry, Shared, run};
 use crate::web::fault::Fault;
+use crate::web::kitchen::law;
 use crate::web::larder_page::plain::texture;
 use crate::web::larder_page::typed::kept;
 use crate::web::larder_page::{rests_on, style};
@@ -167,8 +168,8 @@ fn blend_main(
                         @if !label.is_empty() { dt { "Check the label of" } dd { (label.join(", ")) } }
                         @if !mill.is_empty() { dt { "Buy labelled gluten-free" } dd { (mill.join(", ")) br; small { "free by nature, but milled or packed beside wheat" } } }
                     }
-                    h3.part { "Allergens, " (regime(settings).name()) }
-                    (allergens(&s, regime(settings)))
+                    h3.part { "Allergens, " (law(settings).name()) }
+                    (allergens(&s, law(settings)))
                     @for c in s.cautions.iter().filter(|c| c.code == "oats") { p.trouble { (c.text) } }
                     p.hint { "Read the label again on each new pack." }
                 }

@@ -27,7 +27,7 @@ use typed::Typed;
 pub use backups::keep_backups;
 pub use demo::has_demo;
 pub use former::last_mixed;
-pub use settings::{ask_law, counted, night, planned_with, to_law};
+pub use settings::{LAWS, ask_law, counted, law, night, planned_with, to_law};
 pub use typed::{has_country, has_law};
 
 /// Its ways in.

@@ -47,9 +47,14 @@ pub fn night(s: &Settings) -> Night {
     Night::read(&s.quiet).unwrap_or(Night { from: 0, to: 0 })
 }
 
+/// The law on labels in force.
+pub fn law(settings: &Settings) -> Regime {
+    Regime::from_word(&settings.regime).unwrap_or(Regime::Us)
+}
+
 /// The law in force, and that of the kitchen's measures where it is another.
 fn laws(settings: &Settings) -> (Regime, Option<Regime>) {
-    let now = Regime::from_word(&settings.regime).unwrap_or(Regime::Us);
+    let now = law(settings);
     let usual = Regime::usual(locale(settings));
     (now, Some(usual).filter(|u| *u != now))
 }

@@ -72,6 +72,9 @@ pub fn gluten(larder: &Larder, id: FoodId, regime: Regime) -> Markup {
             p.hint { "The larder's judgement rests on " (rests_on(&food.source, food.status)) "." " Read the label again on each new pack." }
             h3.part { "Allergens, " (regime.name()) }
             (allergens(&s, regime))
+            @if let Some(read) = larder.own(id).and_then(|e| e.read_through.as_ref()) {
+                p { span.tag { "seen in this kitchen" } " " (sentence(&read.words())) }
+            }
         }
     }
 }

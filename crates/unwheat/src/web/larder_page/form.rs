@@ -6,8 +6,10 @@ use super::history::kind_word;
 use super::measure::{self, measure_words};
 use super::typed::{Typed, beside, choice, date, number, signed, tick, words};
 use crate::web::app::locale;
+use crate::web::kitchen::LAWS;
 use larder::{
-    Allergen, Evidence, EvidenceKind, FoodId, Function, Label, Larder, OwnEntry, OwnError, State,
+    Allergen, Evidence, EvidenceKind, FoodId, Function, Label, Larder, OwnEntry, OwnError,
+    ReadThrough, State,
 };
 use maud::{Markup, html};
 use quantity::Locale;
@@ -50,6 +52,9 @@ pub fn measures(larder: &Larder, food: Option<FoodId>) -> Vec<String> {
     out
 }
 
+/// That no allergen is on a label beside those that are ticked.
+pub const ALL_NAMED: &str = "These are all the allergens the label names";
+
 const LABEL: [(&str, &str); 6] = [
     ("protein", "Protein"),
     ("fat", "Fat"),
@@ -70,6 +75,10 @@ pub fn names(measures: &[String]) -> Vec<String> {
         "gluten.date",
         "gluten.ppm",
         "gluten.note",
+        "read_through.all",
+        "read_through.date",
+        "read_through.who",
+        "read_through.law",
         "stock.grams",
         "stock.date",
         "trim",
@@ -139,6 +148,15 @@ pub fn filled(entry: Option<&OwnEntry>, settings: &Settings, today: &str) -> Typ
     for word in &e.allergens {
         t.put(&format!("allergen.{word}"), "1");
     }
+    t.put("read_through.date", today);
+    t.put("read_through.who", settings.baker.clone());
+    t.put("read_through.law", settings.regime.clone());
+    if let Some(read) = &e.read_through {
+        t.put("read_through.all", "1");
+        t.put("read_through.date", read.date.clone());
+        t.put("read_through.who", read.who.clone());
+        t.put("read_through.law", read.law.clone());
+    }
     bought::fill(&mut t, e, settings, today);
     t.put("note", e.note.clone());
     t.put("who", settings.baker.clone());
@@ -196,6 +214,11 @@ pub fn entry(t: &mut Typed, key: &str, measures: &[String], larder: &Larder) -> 
         .filter(|w| t.get(&format!("allergen.{w}")) == "1")
         .map(str::to_owned)
         .collect();
+    e.read_through = (t.get("read_through.all") == "1").then(|| ReadThrough {
+        date: t.get("read_through.date").to_owned(),
+        who: t.get("read_through.who").to_owned(),
+        law: t.get("read_through.law").to_owned(),
+    });
     bought::read(t, &mut e, larder);
     e
 }
@@ -277,7 +300,10 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
     };
     let some_allergen = Allergen::ALL
         .iter()
-        .any(|a| t.get(&format!("allergen.{}", a.word())) == "1");
+        .any(|a| t.get(&format!("allergen.{}", a.word())) == "1")
+        || t.get("read_through.all") == "1";
+    let wrong_allergen = ["allergens", "read_through.date", "read_through.who"];
+    let wrong_allergen = wrong_allergen.iter().any(|f| t.trouble(f).is_some());
     html! {
         (t.told())
         input type="hidden" name="base" value=(t.get("base"));
@@ -326,7 +352,7 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
                 (number(t, "gluten.ppm", "Test result", "ppm", "the figure, or the limit it was below"))
             }
         }
-        details open[some_allergen || t.trouble("allergens").is_some()] {
+        details open[some_allergen || wrong_allergen] {
             summary #f-allergens { "Allergens the label names" }
             p.hint {
                 @if own { "Tick all that the label names. Ticked ones are taken as all there are; with none ticked, the label still has to be read." }
@@ -334,6 +360,13 @@ pub fn fields(t: &Typed, larder: &Larder, food: Option<FoodId>, measures: &[Stri
             }
             div.ticks { @for a in Allergen::ALL { (tick(t, &format!("allergen.{}", a.word()), larder::allergen::plain(*a))) } }
             (beside(t, "allergens"))
+            (tick(t, "read_through.all", ALL_NAMED))
+            p.hint { "Tick it when you have read the whole label. What is not ticked above is then asked about no more, as far as the law of the label wants it named." }
+            div.duo {
+                (date(t, "read_through.date", "Read on"))
+                (words(t, "read_through.who", "Read by", ""))
+                (choice(t, "read_through.law", "The label follows the law of", &LAWS.map(|l| (l.word(), l.name()))))
+            }
         }
         (bought::fields(t, larder, food))
         fieldset {

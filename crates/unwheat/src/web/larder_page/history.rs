@@ -61,6 +61,8 @@ pub fn changes(before: Option<&OwnEntry>, after: Option<&OwnEntry>, home: Locale
         list(&before.allergens),
         list(&after.allergens),
     );
+    let read = |e: &OwnEntry| e.read_through.as_ref().map(larder::ReadThrough::words);
+    step(&mut out, "allergens, label", read(&before), read(after));
     step(
         &mut out,
         "price",

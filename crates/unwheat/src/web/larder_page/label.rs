@@ -8,7 +8,7 @@ use crate::web::post::Post;
 use axum::extract::{Path, State as Held};
 
 use axum::response::Response;
-use larder::{Evidence, EvidenceKind, FoodId, Larder, OwnEntry};
+use larder::{Allergen, Evidence, EvidenceKind, FoodId, Larder, OwnEntry, ReadThrough};
 
 /// Why an entry changed, where a label was read.
 const LABEL_READ: &str = "label read";
@@ -52,6 +52,19 @@ pub async fn label(
             note = format!("{note}; names {}", grains.join(", "));
         }
         let date = day(app.now());
+        let settings = app.settings()?;
+        for named in Allergen::ALL.iter().map(|a| a.word()) {
+            if post.all("allergen").contains(&named) && !entry.allergens.iter().any(|a| a == named) {
+                entry.allergens.push(named.to_owned());
+            }
+        }
+        let who = Some(post.text("who")).filter(|w| !w.is_empty());
+        // What was read through before was another pack's.
+        entry.read_through = (post.text("all") == "1").then(|| ReadThrough {
+            date: date.clone(),
+            who: who.unwrap_or(&settings.baker).to_owned(),
+            law: settings.regime.clone(),
+        });
         // What was read last stands; the rest is in the entry's history.
         let earlier = entry.note.lines().filter(|l| !l.starts_with(READ_ON));
         entry.note = earlier.collect::<Vec<_>>().join("\n");
@@ -69,7 +82,7 @@ pub async fn label(
             Fault::bad(page::sentence(&form::told(&e)))
         })?;
         app.kitchen
-            .put_own(&entry, &app.settings()?.baker, LABEL_READ, app.now())?;
+            .put_own(&entry, &settings.baker, LABEL_READ, app.now())?;
         Ok(back_to(own_path(post.text("back"))))
     })
     .await

@@ -22,6 +22,7 @@ use larder::{OwnEntry, OwnError};
 use maud::{Markup, html};
 
 pub use food::rests_on;
+pub use form::ALL_NAMED;
 pub use label::{GRAINS, last_label, says_neither};
 
 /// Its ways in.

@@ -4,12 +4,12 @@ use super::typed::{Typed, UNSAVED, kept};
 use super::{checked, entry_now, food, form, query_word, shown, style};
 use crate::web::app::{App, Pantry, Shared, locale, run};
 use crate::web::fault::Fault;
+use crate::web::kitchen::law;
 use crate::web::page::{self, back_to, day};
 use crate::web::post::Post;
 
 use axum::extract::{Path, RawQuery, State as Held};
 use axum::response::Response;
-use larder::allergen::Regime;
 use larder::{FoodId, Larder};
 use maud::{Markup, html};
 use store::Query;
@@ -46,7 +46,7 @@ pub fn food_page(
     let larder = &pantry.larder;
     let built_in = app.built_in();
     let settings = app.settings()?;
-    let regime = Regime::from_word(&settings.regime).unwrap_or(Regime::Us);
+    let regime = law(&settings);
     let changed = app.kitchen.own_history(key)?;
     let entry = entry_now(app, key)?;
     let has_own = entry.is_some();

@@ -378,3 +378,42 @@ fn an_entry_that_cannot_be_used_is_named_and_can_be_mended() {
     );
     assert!(!shown(&app, "millet_flour").contains("left out until"));
 }
+
+/// A label that was read for gluten alone leaves wheat, milk, soy and almond of a blend to be checked; read
+/// through, by whom and when, it does not, until it is taken back.
+#[test]
+fn a_label_read_through_on_the_screen_page_settles_its_allergens() {
+    let app = workbench();
+    let read = |more: &[(&str, &str)]| {
+        let all = [
+            &[("note", "lot 4"), ("kind", "labelled"), ("back", "/")],
+            more,
+        ]
+        .concat();
+        let post = form_of(&app, false, &all);
+        done(label(
+            Held(Arc::clone(&app)),
+            Path("gluten_free_flour_blend".to_owned()),
+            post,
+        ))
+    };
+    assert_eq!(read(&[]).0, StatusCode::SEE_OTHER);
+    assert!(shown(&app, "gluten_free_flour_blend").contains("Check the label for:"));
+    // Nobody has said who bakes here.
+    assert_eq!(read(&[("all", "1")]).0, StatusCode::UNPROCESSABLE_ENTITY);
+    let soy = [("all", "1"), ("allergen", "soy"), ("who", "Maud")];
+    assert_eq!(read(&soy).0, StatusCode::SEE_OTHER);
+    let page = shown(&app, "gluten_free_flour_blend");
+    assert!(!page.contains("Check the label for:"), "{page}");
+    assert!(page.contains("Contains: </strong>soybean"), "{page}");
+    let said = format!(
+        "All that its label names, read on {} by Maud (law: United States).",
+        day(app.now())
+    );
+    assert!(page.contains(&said), "{page}");
+    // The form of the larder says the same again.
+    assert!(
+        page.contains("name=\"read_through.all\" value=\"1\" checked"),
+        "{page}"
+    );
+}

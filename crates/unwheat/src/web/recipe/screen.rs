@@ -3,15 +3,16 @@
 use super::read::larder_link;
 use super::{Leaf, Open, component_name};
 use crate::web::app::App;
-use crate::web::kitchen::{ask_law, has_law, to_law};
+use crate::web::kitchen::{ask_law, has_law, law, to_law};
 use crate::web::larder_page;
 use crate::web::page::{self, sentence};
-use larder::allergen::Regime;
-use larder::{Gluten, Larder};
+use larder::allergen::{Regime, plain};
+use larder::{Allergen, Gluten, Larder};
 use maud::{Markup, html};
 use quantity::Locale;
 use recipe::screen::{Finding, Screening};
 use recipe::sheet::Worked;
+use store::Settings;
 
 /// The page's body.
 pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
@@ -67,7 +68,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
 
 /// The kitchen's law for labels.
 pub fn regime(o: &Open) -> Regime {
-    Regime::from_word(&o.settings.regime).unwrap_or(Regime::Us)
+    law(&o.settings)
 }
 
 /// A verdict as a word with a sign.
@@ -191,13 +192,13 @@ fn label_form(app: &App, o: &Open, f: &Finding) -> Markup {
                 a href={ "/larder/" (key) } { "change" span.unseen { " what the Larder says of " (name) } }
             }
         }
-        @if !settled && f.verdict != Gluten::Contains { (asked(app, key, &f.words, &back)) }
+        @if !settled && f.verdict != Gluten::Contains { (asked(app, &o.settings, key, &f.words, &back)) }
     }
 }
 
 /// The form that asks what a label says. It has no answer until one is chosen: the Enter key in
 /// the field asks for one.
-fn asked(app: &App, key: &str, words: &str, back: &str) -> Markup {
+fn asked(app: &App, settings: &Settings, key: &str, words: &str, back: &str) -> Markup {
     let kinds = [
         ("labelled", "It says gluten-free"),
         ("names_gluten", "It names gluten, or traces of it"),
@@ -222,6 +223,20 @@ fn asked(app: &App, key: &str, words: &str, back: &str) -> Markup {
                                 @for grain in larder_page::GRAINS { label.tick { input type="checkbox" name="grain" value=(grain); (grain) } }
                             }
                         }
+                    }
+                }
+                details {
+                    summary { "Its allergens" span.unseen { ": label of " (words) } }
+                    p.hint { "Tick all that the label names, traces that it warns of too." }
+                    div.ticks { @for a in Allergen::ALL {
+                        label.tick { input type="checkbox" name="allergen" value=(a.word()); (plain(*a)) }
+                    } }
+                    label.tick { input type="checkbox" name="all" value="1"; (larder_page::ALL_NAMED) }
+                    p.hint { "Then what is not ticked is asked about no more, as far as the law here wants it named: " (law(settings).name()) "." }
+                    @if settings.baker.is_empty() {
+                        @let id = format!("who-{key}");
+                        label for=(id) { "Read by" }
+                        input id=(id) name="who" maxlength="80";
                     }
                 }
                 button { "Keep what it says" }

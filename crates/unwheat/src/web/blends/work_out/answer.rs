@@ -1,8 +1,9 @@
 //! The blends that were found, side by side, and why a flour is in none.
 
-use super::super::label::{oats, regime};
+use super::super::label::oats;
 use super::super::mixing;
 use super::asked::{Asked, pack_price};
+use crate::web::kitchen::law;
 use crate::web::page::sentence;
 use crate::web::picture::{self, Has};
 use crate::web::recipe::rework::blend_picture;
@@ -151,7 +152,7 @@ impl Answered<'_> {
             let names: Vec<&str> = of.iter().map(|f| larder.food(*f).name.as_str()).collect();
             names.join(", ")
         };
-        let law = regime(self.settings);
+        let law = law(self.settings);
         let keep: Vec<String> = b
             .parts
             .iter()
