@@ -66,10 +66,12 @@ pub fn tasks(w: &Worked, sheet: &Sheet, factor: f64) -> Tasks {
     };
     let (recipe, own_method) = by_own_method(w, sheet);
     let tasks = with(w, (&recipe, own_method), factor, |build| build.run(sheet));
-    match &w.bake {
+    let mut tasks = match &w.bake {
         Some(e) => tasks.with_heat(e),
         None => tasks,
-    }
+    };
+    super::ordinal::told_apart(&mut tasks.list);
+    tasks
 }
 
 /// Gives what is made of a method, the page's or the baker's own.

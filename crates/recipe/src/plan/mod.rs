@@ -29,6 +29,7 @@ mod next;
 mod noted;
 mod on_hot;
 mod order;
+mod ordinal;
 mod ovens;
 mod own;
 mod page_step;

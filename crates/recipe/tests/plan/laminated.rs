@@ -215,7 +215,10 @@ fn a_fold_again_behind_a_chill_is_not_lost() {
         );
         let first = t.list.iter().filter(|t| t.step == Some(1));
         let names: Vec<&str> = first.map(|t| t.name.as_str()).collect();
-        assert!(names.ends_with(&["Chill", said, "Chill"]), "{names:?}");
+        assert!(
+            names.ends_with(&["First chill", said, "Second chill"]),
+            "{names:?}"
+        );
     }
 }
 

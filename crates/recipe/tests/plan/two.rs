@@ -362,3 +362,25 @@ fn a_dough_whose_bake_is_said_with_another_is_baked() {
         assert!(comes_after(&t, bake, rise), "{:?}", t.list[rise]);
     }
 }
+
+/// The dough rises in the bowl and again as rolls; the crumbs chill once, beside a dough that rises.
+#[test]
+fn two_waits_of_one_name_are_told_apart() {
+    let text = "Seed rolls\n\nDough\n500 g strong white flour\n7 g instant yeast\n10 g salt\n330 ml water\n\nCrumbs\n50 g butter\n80 g plain flour\n30 g sugar\n\n1. Rub the crumbs together. Chill for 20 minutes.\n2. Mix the dough and knead. Leave to rise for 1 hour.\n3. Shape into 10 rolls. Leave to rise for 40 minutes.\n4. Scatter with the crumbs and bake at 220 C for 20 minutes.\n";
+    let mut own = sheet(text);
+    own.method = Some("Mix the dough.\nRise for 1 hour.\nShape 10 rolls.\nRise for 40 minutes.\nRub the crumbs and scatter them on.\nBake at 220 C for 20 minutes.".to_owned());
+    let t = of(&own, 1.0);
+    let rises: Vec<&str> = names(&t, "dough")
+        .into_iter()
+        .filter(|n| n.contains("rise"))
+        .collect();
+    assert_eq!(rises, ["First rise", "Second rise"]);
+    // Whatever a wait is called by its turn, it is the step it was.
+    assert_eq!(t.list[at(&t, "dough:rise")].name, "First rise");
+    let once = of(&sheet(text), 1.0);
+    assert!(
+        names(&once, "crumbs").contains(&"Chill"),
+        "{:?}",
+        names(&once, "crumbs")
+    );
+}
