@@ -266,7 +266,10 @@ fn what_stands_in_for_malt_and_germ_is_its_advice_and_binds_nothing() {
     let r = reworked(text);
     let part = &r.components[0];
     let grams = |key: &str| {
-        let line = part.lines.iter().find(|l| l.kept != Kept::Dropped && l.key == key);
+        let line = part
+            .lines
+            .iter()
+            .find(|l| l.kept != Kept::Dropped && l.key == key);
         line.and_then(|l| Some(l.grams?.likely().as_grams()))
     };
     assert_eq!(grams("molasses"), Some(45.0));

@@ -325,6 +325,9 @@ fn bread_that_a_dish_is_served_with_is_not_the_bake() {
         "Fry for 10 minutes. Pile into a bun and eat hot.",
         "Toast the bread. Fry for 10 minutes and serve on the toast.",
         "Fry for 10 minutes, stuff into soft buns.",
+        "Fry for 10 minutes and keep in a tin with a slice of bread.",
+        "Lay on a sheet of ready-rolled puff pastry and bake for 20 minutes.",
+        "Fry for 10 minutes. Crumble a biscuit over each.",
     ] {
         assert!(
             named("Fried chicken", "50 g plain flour", method),
@@ -350,6 +353,11 @@ fn bread_that_a_dish_is_served_with_is_not_the_bake() {
             "Orange and semolina cake",
             "90 g semolina",
             "Bake for 40 minutes. Prick the hot cake all over.",
+        ),
+        (
+            "Chicken farls",
+            "500 g plain flour",
+            "Bake for 40 minutes. Cut, and butter each slice of bread. Freeze the frozen bread again never.",
         ),
     ] {
         assert!(!named(title, flour, method), "{title}: {method}");

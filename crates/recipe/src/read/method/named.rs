@@ -146,7 +146,7 @@ impl TheBake {
     ) -> bool {
         let words = text.get(at.clone()).unwrap_or("").to_lowercase();
         let words = words.as_str();
-        let flour = flour && (self.is_titled(words) || !is_eaten_with(text, at));
+        let flour = flour && (self.is_titled(words) || !is_brought(text, at));
         let key = |f: FoodId| larder.food(f).key.as_str();
         let one = words.strip_suffix('s').unwrap_or(words);
         let said = |list: &[&str]| list.contains(&words) || list.contains(&one);
@@ -183,9 +183,16 @@ const BESIDE: [&str; 10] = [
 /// Words of what is at hand already.
 const AT_HAND: [&str; 6] = ["the", "this", "these", "your", "each", "every"];
 
-/// Whether a text puts what is made beside, in or on a named food: 'serve with bread', 'pile into a bun', 'on the
-/// toast'; not 'serve the bread warm', 'serve with butter while the bread is warm'.
-fn is_eaten_with(text: &str, name: &Range<usize>) -> bool {
+/// Words right before the name of what comes from a shop or another day: 'a slice of bread', 'ready-rolled pastry'.
+const NOT_MADE_HERE: [&str; 13] = [
+    "bought", "ready", "stale", "frozen", "slice", "slices", "packet", "sheet", "sheets",
+    "crumble", "crush", "crushed", "crumbled",
+];
+
+/// Whether a text brings a named food to what is made: 'serve with bread', 'pile into a bun', 'on the toast', 'a
+/// slice of stale bread'; not 'serve the bread warm', 'serve with butter while the bread is warm', 'each slice of
+/// cake'.
+fn is_brought(text: &str, name: &Range<usize>) -> bool {
     let before = text.get(..name.start).unwrap_or_default().to_lowercase();
     let clause = before.rsplit(['.', '!', '?', ';', '\n']).next();
     let words: Vec<&str> = clause
@@ -193,11 +200,18 @@ fn is_eaten_with(text: &str, name: &Range<usize>) -> bool {
         .split(|c: char| !c.is_alphanumeric())
         .filter(|w| !w.is_empty())
         .collect();
+    let (from, last) = words.split_at(words.len().saturating_sub(4));
+    let bought = last.iter().position(|w| NOT_MADE_HERE.contains(w));
+    let at_hand = |w: &&str| AT_HAND.contains(w);
+    if let Some(bought) = bought {
+        let article = from.iter().chain(&last[..bought]).next_back();
+        return !article.is_some_and(at_hand) && !last[bought..].iter().any(|w| at_hand(w));
+    }
     let Some(beside) = words.iter().rposition(|w| BESIDE.contains(w)) else {
         return false;
     };
     words[..beside].iter().any(|w| TO_THE_TABLE.contains(w))
-        && !words[beside..].iter().skip(2).any(|w| AT_HAND.contains(w))
+        && !words[beside..].iter().skip(2).any(|w| at_hand(w))
 }
 
 /// What a title or a part's name is called by: up to 'with' and the like, or 'and'.
