@@ -40,6 +40,24 @@ fn scores(larder: &Larder) -> Result<BTreeMap<String, [usize; 3]>, Box<dyn std::
     Ok(scores)
 }
 
+/// Of the guesses as sure as that, from and below: how many are right, and how many there are.
+const BANDS: [(f64, f64); 4] = [(0.0, 0.3), (0.3, 0.6), (0.6, 0.9), (0.9, 1.01)];
+
+/// Right guesses and all, by how sure they are.
+fn by_sureness(larder: &Larder) -> Result<[[usize; 2]; 4], Box<dyn std::error::Error>> {
+    let mut bands = [[0; 2]; 4];
+    for (_, key, foods) in published(larder)? {
+        let guess = style::guess(&Balance::of(&foods, larder).ratios(), "", "");
+        let within = |b: &(f64, f64)| (b.0..b.1).contains(&guess.confidence);
+        let Some(at) = BANDS.iter().position(within) else {
+            continue;
+        };
+        bands[at][0] += usize::from(guess.style.key() == key);
+        bands[at][1] += 1;
+    }
+    Ok(bands)
+}
+
 /// Prints the scores by style.
 pub fn run(words: &[&str]) -> Result<(), Box<dyn std::error::Error>> {
     if !words.is_empty() {
@@ -58,6 +76,12 @@ pub fn run(words: &[&str]) -> Result<(), Box<dyn std::error::Error>> {
         (0..3).for_each(|i| sum[i] += s[i]);
     }
     println!("{:<20} {:>5} {:>10} {:>10}", "all", sum[2], sum[0], sum[1]);
+    println!("\nby how sure the guess is\n");
+    println!("{:<20} {:>5} {:>10}", "sure", "n", "first");
+    for ((from, to), [right, all]) in BANDS.iter().zip(by_sureness(&larder)?) {
+        let band = format!("{:.0}–{:.0} %", 100.0 * from, (100.0 * to).min(100.0));
+        println!("{band:<20} {all:>5} {right:>10}");
+    }
     Ok(())
 }
 

@@ -277,3 +277,53 @@ fn what_stands_in_for_malt_and_germ_is_its_advice_and_binds_nothing() {
     let binding = part.binding.as_ref().expect("what binds it");
     assert!(binding.sum.likely().get() < 0.01, "{binding:?}");
 }
+
+/// Until the baker has said what it is, only the flour of an unsure guess is changed: 100 g of plain blend, no binder, the
+/// syrup as it was, the oven as it was. By its ratios it had been a sauce, all of it thickened with sweet rice.
+#[test]
+fn what_is_no_style_for_certain_is_left_as_it_was() {
+    let text = "Panforte\nServes 16\n\n100 g plain flour\n150 g almonds\n150 g hazelnuts\n200 g candied peel\n30 g cocoa\n150 g honey\n150 g sugar\n\nMethod\n1. Boil honey and sugar to 115 C. Stir in the rest. Press into a 20 cm round tin.\n2. Bake at 150 C for 35 minutes.\n";
+    let r = reworked(text);
+    let part = &r.components[0];
+    let choice = part.style.expect("a guess");
+    assert!(choice.is_left_alone(), "{choice:?}");
+    assert_eq!(
+        part.blend.as_ref().map(|b| b.key.to_string()).as_deref(),
+        Some("plain")
+    );
+    // What is there is what was there: 100 + 150 + 150 + 200 + 30 + 150 + 150 = 930 g.
+    assert!((part.makes.likely().as_grams() - 930.0).abs() < 0.1);
+    let whats: Vec<&str> = part.changes.iter().map(|c| c.what.as_str()).collect();
+    assert_eq!(whats, ["flour", "water"]);
+    assert!(part.method_notes.is_empty(), "{:?}", part.method_notes);
+    let asked = part
+        .doubts
+        .iter()
+        .find(|d| d.code == recipe::DoubtCode::StyleUnsure);
+    assert!(
+        asked
+            .expect("a question")
+            .message
+            .contains("until then only its flour is swapped")
+    );
+    // Said, it is followed.
+    let style = recipe::rework::style::Style::from_key("rolled_cookie").expect("a style");
+    let said = rework(
+        formula(text),
+        larder(),
+        &Options {
+            styles: vec![(String::new(), style)],
+            ..Options::default()
+        },
+    );
+    assert!(said.components[0].changes.iter().any(|c| c.what == "oven"));
+}
+
+/// Sausages lie in the batter, and their fat is none of its own: 140 g flour, 4 eggs and 200 ml milk are a batter, not a
+/// choux paste with 119 % fat.
+#[test]
+fn meat_in_a_batter_says_nothing_of_its_style() {
+    let text = "Toad in the hole\nServes 4\n\n140 g plain flour\n4 eggs\n200 ml milk\n8 pork sausages\n2 tbsp vegetable oil\n\nMethod\n1. Heat the oil in a roasting tin with the sausages at 220 C for 15 minutes.\n2. Whisk the flour, eggs and milk, pour in and bake for 30 minutes.\n";
+    let (key, _) = guessed(text);
+    assert_eq!(key, "pancake_crepe");
+}

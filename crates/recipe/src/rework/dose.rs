@@ -196,7 +196,7 @@ impl Work<'_> {
     pub(super) fn binders(&mut self, style: Style) {
         let f = self.balance().flour.likely().as_grams();
         // The liquid of a sauce or a filling is thickened by its flour.
-        let thickener = style.is_thickened() || self.no_batter(style).is_some();
+        let thickener = style.is_thickened() || self.left_alone(style).is_some();
         self.blend_binders(f, thickener);
         if thickener {
             return;

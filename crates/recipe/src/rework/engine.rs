@@ -9,7 +9,7 @@ use super::hydration;
 use super::left_out::NoWay;
 use super::method::{About, Gel, notes};
 use super::pins::{HeldFigure, PinError, Pins};
-use super::reworked::{Change, Kept, Options, ReworkedComponent, ReworkedLine, StyleChoice};
+use super::reworked::{Change, Kept, Options, ReworkedComponent, ReworkedLine, SURE, StyleChoice};
 use super::style::{Guess, Ratios, Style, guess};
 use super::timing::RestTime;
 use crate::household::{is_fine, percent, weight};
@@ -23,8 +23,6 @@ use std::cell::OnceCell;
 /// What a live starter counts for where the style is guessed, percent of the flour as dry yeast: well
 /// inside the range of a bread (common practice, no source).
 const LIKE_YEAST: f64 = 0.8;
-/// A guess surer than this is taken; below it a doubt asks.
-const SURE: f64 = 0.6;
 /// The most that is believed of a style's guess where the component is no dough or batter.
 pub(super) const UNSURE: f64 = 0.3;
 
@@ -174,6 +172,7 @@ impl<'a> Work<'a> {
                     style: *style,
                     confidence: 1.0,
                     next: None,
+                    named: true,
                     fits_none: None,
                 },
                 (None, None, Some(choice)) => choice,
@@ -226,12 +225,13 @@ impl<'a> Work<'a> {
                             confidence.min(most)
                         },
                         next: Some(if none.is_some() { style } else { next }),
+                        named: work.is_named(style, &format!("{near} {about}")),
                         fits_none: none.map(|n| n.1),
                     }
                 }
             };
             work.style = Some(choice);
-            let chosen = work.choose_blend(choice.style, options, blends);
+            let chosen = work.choose_blend(choice, options, blends);
             work.blend = chosen.map(|b| work.fitting(b, blends, &made[at]));
         }
         work
@@ -239,8 +239,12 @@ impl<'a> Work<'a> {
 
     /// The style by all that is in it, or, where that is surer, by what is left without its fruit.
     fn guessed(&self, lines: &[(FoodId, Spread<Mass>)], near: &str, far: &str) -> Guess {
-        let whole = guess(&self.risen(self.original.ratios()), near, far);
-        let bare = Balance::ratios_without_fruit(lines, self.larder);
+        // Meat lies in it: its fat is none of the batter's.
+        let is_meat = |f: FoodId| self.larder.food(f).function() == Function::Meat;
+        let lines: Vec<_> = lines.iter().copied().filter(|l| !is_meat(l.0)).collect();
+        let ratios = Balance::of(&lines, self.larder).ratios();
+        let whole = guess(&self.risen(ratios), near, far);
+        let bare = Balance::ratios_without_fruit(&lines, self.larder);
         let bare = bare.map(|ratios| guess(&self.risen(ratios), near, far));
         bare.filter(|b| b.confidence > whole.confidence)
             .unwrap_or(whole)
@@ -264,10 +268,11 @@ impl<'a> Work<'a> {
     /// The blend asked for; else the kitchen's own for the style; else the house's.
     fn choose_blend(
         &mut self,
-        style: Style,
+        choice: StyleChoice,
         options: &Options,
         blends: &'a [Blend],
     ) -> Option<&'a Blend> {
+        let style = choice.style;
         let whole = self.whole_grain_share() >= 0.4
             && !style.is_thickened()
             && !matches!(style.key(), "sponge_cake" | "choux" | "pasta");
@@ -275,6 +280,7 @@ impl<'a> Work<'a> {
         let usual = blends
             .iter()
             .find(|b| b.own && b.styles.contains(&style))
+            .or_else(|| by_key("plain").filter(|_| choice.is_left_alone()))
             .or_else(|| by_key("wholegrain").filter(|_| whole))
             .or_else(|| Blend::for_style(blends, style));
         let asked_for = |c: &WeighedComponent| {
@@ -302,7 +308,7 @@ impl<'a> Work<'a> {
 
     pub(super) fn run(mut self) -> ReworkedComponent {
         if let Some(choice) = self.style
-            && choice.confidence < SURE
+            && choice.is_asked()
             && self.ripens_for.is_none()
             && let Some(next) = choice.next
         {
@@ -314,9 +320,14 @@ impl<'a> Work<'a> {
                         "no style fits '{name}': {what}. It is taken as a filling: its flour is swapped, all else stays. Say that it is one, or what else it is"
                     ),
                     None => format!(
-                        "'{name}' looks most like {}, perhaps {}: say which it is, or that it is no dough",
+                        "'{name}' looks most like {}, perhaps {}: say which it is, or that it is no dough{}",
                         choice.style.name(),
-                        next.name()
+                        next.name(),
+                        if choice.is_left_alone() {
+                            "; until then only its flour is swapped, and water, binder, raising and steps stay as they are"
+                        } else {
+                            ""
+                        }
                     ),
                 },
             ));
@@ -354,12 +365,16 @@ impl<'a> Work<'a> {
         {
             self.binders(choice.style);
             self.hold_binder(Some(choice.style));
-            self.leavening(choice.style);
-            self.even_out(choice.style);
-            self.protein(choice.style);
+            if !choice.is_left_alone() {
+                self.leavening(choice.style);
+                self.even_out(choice.style);
+                self.protein(choice.style);
+            }
             expected = self.water(choice.style);
             self.hold_hydration();
-            self.process(choice.style);
+            if !choice.is_left_alone() {
+                self.process(choice.style);
+            }
         } else if let Some(choice) = self.style {
             expected = self.expect(choice.style, None);
             self.hold_binder(Some(choice.style));
@@ -372,6 +387,7 @@ impl<'a> Work<'a> {
         if let Some(choice) = self.style
             && wheat > 0.0
             && self.weighed.beforehand.is_none()
+            && !choice.is_left_alone()
         {
             self.check(choice.style, &reworked, expected.as_ref());
             self.check_binders(choice.style, &reworked);
@@ -408,6 +424,7 @@ impl<'a> Work<'a> {
                 component: self.at,
                 steps: &self.steps,
                 style: choice.style,
+                left_alone: choice.is_left_alone(),
                 gel,
                 held_back: self.held_back(),
                 holds_yolk: self.holds_yolk(),

@@ -59,6 +59,8 @@ pub(crate) struct About<'a> {
     pub steps: &'a [&'a Step],
     /// Its style.
     pub style: Style,
+    /// Whether its steps stay as they are until the baker has said its style.
+    pub left_alone: bool,
     /// How the psyllium of the reworked component gels, where it has some.
     pub gel: Option<Gel>,
     /// The liquid a tenth of which can be held back, where there is one.
@@ -103,6 +105,13 @@ pub(crate) fn notes(about: &About) -> Vec<MethodNote> {
         boiling: false,
     };
     if notes.beforehand() {
+        return notes.list;
+    }
+    if about.left_alone {
+        for step in about.steps {
+            notes.aids(step);
+            notes.dusting(step);
+        }
         return notes.list;
     }
     notes.before_mixing();

@@ -175,6 +175,21 @@ impl Style {
             "lean_bread" | "enriched_dough" | "laminated" | "pizza_flatbread"
         )
     }
+    /// Whether another style is handled alike: taken for the one or the other, a bake is set much the same.
+    #[must_use]
+    pub fn is_kin_of(self, other: Self) -> bool {
+        const KIN: [&[&str]; 2] = [
+            &["butter_cake", "muffin_quick_bread"],
+            &[
+                "rolled_cookie",
+                "drop_cookie",
+                "pie_pastry",
+                "crumb_streusel",
+            ],
+        ];
+        let both = |list: &&[&str]| list.contains(&self.key()) && list.contains(&other.key());
+        self.is_yeast_dough() && other.is_yeast_dough() || KIN.iter().any(both)
+    }
     /// Whether egg foam or egg carries it, so that water is not what is adjusted.
     #[must_use]
     pub fn is_egg_raised(self) -> bool {

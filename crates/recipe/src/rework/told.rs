@@ -53,6 +53,7 @@ impl Work<'_> {
             style: Style::from_key(key)?,
             confidence,
             next: Style::from_key(next),
+            named: false,
             fits_none: None,
         })
     }
@@ -64,6 +65,8 @@ impl Work<'_> {
         let crumb = |s: Style| s.key() == "crumb_streusel" && is_crumb(name);
         // 'Soda bread': no yeast raises it, so it is no flatbread.
         let unyeasted = |s: Style| s.key() == "pizza_flatbread" && self.original.leavening > 0.0;
+        let called = words(name);
+        let said_by = |s: Style| called.iter().any(|w| s.is_said_by(w));
         let crumbles = self.original.fat >= LEAST && self.original.egg <= 0.0;
         match self.called_plainly(name) {
             Some(said) if said == guess.style => Guess {
@@ -79,6 +82,14 @@ impl Work<'_> {
                     style: said,
                     confidence: SAID,
                     next: guess.style,
+                }
+            }
+            // 'Tea cake' with the ratios of a cookie, next to a cake's.
+            _ if guess.confidence < UNSURE && said_by(guess.next) && !said_by(guess.style) => {
+                Guess {
+                    style: guess.next,
+                    next: guess.style,
+                    ..guess
                 }
             }
             _ => guess,
@@ -102,6 +113,14 @@ impl Work<'_> {
         let mut all = Style::all().filter(of);
         let first = all.next()?;
         all.next().is_none().then_some(first)
+    }
+
+    /// Whether words of its name or the title speak for a style, or it is handled as the yeast dough it was taken for.
+    pub(super) fn is_named(&self, style: Style, called: &str) -> bool {
+        let said = words(&called.to_lowercase())
+            .iter()
+            .any(|w| style.is_said_by(w));
+        said || style.is_yeast_dough() && self.is_called(&["dough", "knead"])
     }
 
     /// Whether its name, its steps or the title of a recipe in one part have one of some words.

@@ -92,6 +92,17 @@ impl Work<'_> {
         })
     }
 
+    /// Why nothing but the flour is changed: nobody knows yet what it is, or it is no dough or batter.
+    pub(super) fn left_alone(&self, style: Style) -> Option<String> {
+        if self.style.is_some_and(|s| s.is_left_alone()) {
+            return Some("what it is has not been said: its liquid stays as it is".to_owned());
+        }
+        let why = self.no_batter(style)?;
+        Some(format!(
+            "{why}: no dough or batter, so its liquid stays as it is"
+        ))
+    }
+
     /// Raw vegetables that are mashed or grated and outweigh the flour bring the dough's water, and nobody
     /// says how much of it stays in the pan: potato cakes.
     fn rests_on_mash(&self, flour: f64) -> Option<String> {
@@ -276,16 +287,13 @@ impl Work<'_> {
     pub(super) fn water(&mut self, style: Style) -> Option<hydration::Expectation> {
         // What hydration is held at is given later, by the lines; what is expected is still said.
         let held_at = self.pins.hydration().is_some();
-        let no_batter = self.no_batter(style);
-        if style.keeps_its_liquid() || no_batter.is_some() {
+        let left_alone = self.left_alone(style);
+        if style.keeps_its_liquid() || left_alone.is_some() {
             if held_at {
                 return None;
             }
             let (kept, whys) = self.why_kept(style);
-            let why = no_batter.map_or_else(
-                || kept.to_owned(),
-                |why| format!("{why}: no dough or batter, so its liquid stays as it is"),
-            );
+            let why = left_alone.unwrap_or_else(|| kept.to_owned());
             self.change(
                 "water",
                 "the liquid".to_owned(),

@@ -261,7 +261,7 @@ impl Work<'_> {
 
     /// What holds the component together, as it stands now.
     pub(in crate::rework) fn binding(&self, style: Style) -> Option<Binding> {
-        if style.is_thickened() || self.no_batter(style).is_some() {
+        if style.is_thickened() || self.left_alone(style).is_some() {
             return None;
         }
         let aim = self.aim(style)?;

@@ -432,6 +432,7 @@ fn more_dough_than_the_pan() {
             component: 0,
             steps: &[],
             style,
+            left_alone: false,
             gel: None,
             held_back: None,
             holds_yolk: false,
