@@ -132,6 +132,7 @@ fn in_inches(figures: &str, mm: f64) -> String {
 fn inches(mm: f64) -> String {
     let v = mm / 25.4;
     let parts: u32 = match v {
+        v if v < 0.05 => 64,
         v if v < 0.1 => 32,
         v if v < 1.0 => 16,
         v if v < 12.0 => 8,
@@ -142,7 +143,7 @@ fn inches(mm: f64) -> String {
         return if mm == 0.0 {
             "0".to_owned()
         } else {
-            "<1/32".to_owned()
+            "<1/64".to_owned()
         };
     }
     let (whole, mut above, mut below) = (n / parts, n % parts, parts);
@@ -176,6 +177,10 @@ mod tests {
     fn inches_are_those_of_a_ruler() {
         for (mm, want) in [
             (0.0, "0"),
+            // 1/64 in is 0.4 mm, 1/32 in 0.8 mm.
+            (0.5, "1/64"),
+            (0.8, "1/32"),
+            (0.1, "<1/64"),
             (2.0, "3/32"),
             (3.0, "⅛"),
             (4.8, "3/16"),

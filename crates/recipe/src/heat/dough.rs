@@ -296,8 +296,19 @@ fn advice(a: &DoughAsk, out: &Dough) -> Vec<Advice> {
         } else {
             "the rule takes flour and water to be of one mass"
         };
+        let take = if a.preferment.is_some() {
+            ""
+        } else {
+            ". Take the balance"
+        };
         all.push(Advice::new(
-            format!("The two differ by {apart:.0} °C: {why}. Take the balance"),
+            format!("The two differ by {apart:.0} °C: {why}{take}"),
+            "heat balance, derived",
+        ));
+    }
+    if a.preferment.is_some() {
+        all.push(Advice::new(
+            "The balance leaves the temperature of the preferment out: what is weighed above counts its flour and water as flour at its own temperature and water that can be warmed. Give flour and water without it, and its grams and temperature with the eggs, fat and the rest; then take the balance",
             "heat balance, derived",
         ));
     }
@@ -365,6 +376,32 @@ mod tests {
             tap: f(55.0),
             chilled: false,
         }
+    }
+
+    /// 500 g flour at 20 °C, 400 g water, dough 26 °C: the rule's fourth temperature is in no balance, so that is not to be
+    /// taken until the preferment stands among the rest.
+    #[test]
+    fn a_preferment_is_said_to_be_left_out_of_the_balance() {
+        let c = Temperature::celsius;
+        let mut a = ask(c(26.0), c(20.0), c(21.0), 10.0);
+        a.friction = Friction::Usual;
+        let told = |a: &DoughAsk| {
+            let all = dough(a).expect("a dough").advice;
+            all.into_iter()
+                .map(|a| a.words)
+                .collect::<Vec<_>>()
+                .join(" ")
+        };
+        assert!(told(&a).contains("Take the balance"));
+        let before = dough(&a).expect("a dough").balance;
+        a.preferment = Some(c(5.0));
+        let said = told(&a);
+        assert!(
+            said.contains("leaves the temperature of the preferment out"),
+            "{said}"
+        );
+        assert!(!said.contains("Take the balance"), "{said}");
+        assert_eq!(dough(&a).expect("a dough").balance, before);
     }
 
     /// C01 pizza trade column, June 2018; C02 baking-institute handout; C03 how-to text, 2 °F a

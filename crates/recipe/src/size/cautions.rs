@@ -63,6 +63,24 @@ pub(super) fn caution(
     }
 }
 
+/// What is said where a batch that is asked for in pieces was moved to whole eggs, so many times its size more or less.
+pub(super) fn lighter(batch: &Batch, number: f64, off: f64) -> Option<Caution> {
+    let each = batch.pieces.as_ref()?.each;
+    let asked = each * (1.0 / (1.0 + off));
+    let [now, before] = [each, asked].map(|m| scale_grams(m, false));
+    (now != before).then(|| {
+        caution(
+            "pieces",
+            format!(
+                "Moved to whole eggs, each of the {} pieces weighs {now} g in place of {before} g. As heavy as that, it makes {:.0}.",
+                plain(number),
+                (number * (1.0 + off)).round()
+            ),
+            "follows from the size",
+        )
+    })
+}
+
 /// What to mind of a batch.
 pub(super) fn cautions(batch: &Batch, rework: &Rework) -> Vec<Caution> {
     let mut out = Vec::new();

@@ -224,7 +224,7 @@ impl fmt::Display for SizeError {
             ),
             Self::Lined { pan } => write!(
                 f,
-                "{pan} is lined with pastry, not filled with it: say the pan it was made for too (--from-pan; 'in place of the pan' on the Size page), or give the pastry's weight"
+                "{pan} is lined with pastry, not filled with it: say the pan it was made for too ('in place of the pan' on the Size page, --from-pan in the terminal), or give the pastry's weight"
             ),
             Self::NoArea { pan } => write!(
                 f,

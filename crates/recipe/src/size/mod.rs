@@ -138,6 +138,12 @@ pub fn size_screened(
     batch.at_hand = found.at_hand;
     batch.mark(screening);
     batch.cautions = cautions::cautions(&batch, rework);
+    let asked = found.divided.unwrap_or_default();
+    if let (Some(number), None, Some(off)) = (asked.count, asked.each, moved) {
+        batch
+            .cautions
+            .extend(cautions::lighter(&batch, number, off));
+    }
     Ok(batch)
 }
 

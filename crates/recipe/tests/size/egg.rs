@@ -1,6 +1,6 @@
 //! Eggs of a batch: whole ones, beaten grams, and what whole ones cost.
 
-use super::{buns, larder, near, sized, worked};
+use super::{buns, larder, makes, near, sized, worked};
 use quantity::Locale;
 use recipe::sheet::{Sheet, work};
 use recipe::size::{Ask, Have, Pieces, Target};
@@ -224,4 +224,33 @@ fn shells_are_counted_by_the_recipes_own_eggs() {
             near(batch.at_hand[0].takes.as_grams(), opened * egg, 0.01);
         }
     }
+}
+
+/// 200 g flour, 7 g yeast, 250 g milk, 50 g egg and 20 g butter are 527 g, 24 pieces of 527 ÷ 1.02 ÷ 24 = 21.5 g. Thirty
+/// are × 1.25; whole eggs move that to × 1, and each of the thirty to 527 ÷ 1.02 ÷ 30 = 17.2 g: 24 are as heavy as before.
+#[test]
+fn pieces_that_whole_eggs_make_lighter_are_told() {
+    let w = worked(
+        "Blini\nMakes 24 blini\n\n200 g plain flour\n7 g instant yeast\n250 g milk\n1 large egg\n20 g butter\n\nMethod\n1. Whisk all to a batter, leave 1 hour. Fry spoonfuls in a pan 2 minutes a side.\n",
+    );
+    let ask = |whole_eggs| Ask {
+        whole_eggs,
+        ..Ask::from(Target::Pieces(Pieces {
+            count: Some(30.0),
+            ..Pieces::default()
+        }))
+    };
+    let said = |b: &recipe::size::Batch| {
+        let told = b.cautions.iter().find(|c| c.code == "pieces");
+        told.map(|c| c.text.clone())
+    };
+    let moved = sized(&w, ask(true));
+    let each = moved.pieces.as_ref().expect("pieces").each.as_grams();
+    near(each, makes(&moved.components[0]) / 1.02 / 30.0, 0.05);
+    let told = said(&moved).expect("a word");
+    assert!(
+        told.contains("30 pieces") && told.ends_with("it makes 24."),
+        "{told}"
+    );
+    assert_eq!(said(&sized(&w, ask(false))), None);
 }

@@ -59,6 +59,26 @@ pub fn of_day(text: &str) -> Option<i32> {
         .then_some(h * 60 + m)
 }
 
+/// What is said of a day that is written well and that no calendar has: 'February 2026 has 28 days'.
+fn no_such_day(text: &str) -> Option<String> {
+    let date = text.split_whitespace().next()?;
+    let figures: Vec<i16> = date.split('-').map_while(|f| f.parse().ok()).collect();
+    let [year, month, day] = figures[..] else {
+        return None;
+    };
+    let month_has = |month: i16| {
+        let first = jiff::civil::Date::new(year, i8::try_from(month).ok()?, 1).ok()?;
+        Some((first.strftime("%B %Y").to_string(), first.days_in_month()))
+    };
+    match month_has(month) {
+        None => Some(format!("there is no day {date}: months are 01 to 12")),
+        Some((name, days)) if !(1..=i16::from(days)).contains(&day) => {
+            Some(format!("there is no day {date}: {name} has {days} days"))
+        }
+        Some(_) => None,
+    }
+}
+
 impl Clock {
     /// At a moment of this machine, in seconds of Unix time.
     pub fn at(seconds: i64) -> Self {
@@ -115,10 +135,11 @@ impl Clock {
         let plain = text.replace('T', " ");
         let read = DateTime::strptime("%Y-%m-%d %H:%M", &plain)
             .or_else(|_| DateTime::strptime("%Y-%m-%d %H:%M:%S", &plain));
-        let at = read.map_err(|_| {
-            format!(
+        let at = read.map_err(|_| match no_such_day(&plain) {
+            Some(why) => why,
+            None => format!(
                 "'{text}' is no time: write it as in 2026-11-30 09:00, or 09:00 for the next one"
-            )
+            ),
         })?;
         self.minute(at).ok_or_else(|| {
             if at < self.time(self.now) {
@@ -244,6 +265,12 @@ mod tests {
         for (text, why) in [
             ("2025-11-30 09:00", "is past"),
             ("2027-11-30 09:00", "more than a month away"),
+            (
+                "2026-02-31 18:00",
+                "there is no day 2026-02-31: February 2026 has 28 days",
+            ),
+            ("2026-04-00T18:00", "April 2026 has 30 days"),
+            ("2026-13-01 09:00", "months are 01 to 12"),
         ] {
             let told = clock.read(text).expect_err("too far");
             assert!(told.contains(why), "{told}");

@@ -174,10 +174,13 @@ fn by_which_pack(c: &Cost, larder: &Larder) -> Vec<String> {
     out
 }
 
-/// A pack in words: '12 eggs', else its grams.
+/// A pack in words: '12 eggs', else its grams; from a kilogram on, where they are whole tens, in kilograms.
 pub fn pack(price: &Price) -> String {
-    if price.pack.is_empty() {
-        weight(Mass::grams(price.pack_grams), false)
+    let grams = price.pack_grams;
+    if price.pack.is_empty() && grams >= 1000.0 && grams % 10.0 == 0.0 {
+        format!("{} kg", grams / 1000.0)
+    } else if price.pack.is_empty() {
+        weight(Mass::grams(grams), false)
     } else {
         price.pack.clone()
     }
@@ -651,5 +654,34 @@ fn against(c: &Conversion) -> String {
                 parts.join(" and ")
             )
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::pack;
+    use larder::Price;
+
+    #[test]
+    fn a_pack_of_kilograms_is_called_so() {
+        let of = |pack_grams: f64, words: &str| {
+            pack(&Price {
+                pack_grams,
+                amount: 1.0,
+                currency: "GBP".into(),
+                date: "2026-11-20".into(),
+                pack: words.into(),
+            })
+        };
+        for (grams, want) in [
+            (10_000.0, "10 kg"),
+            (1500.0, "1.5 kg"),
+            (1000.0, "1 kg"),
+            (454.0, "454 g"),
+            (1361.0, "1361 g"),
+        ] {
+            assert_eq!(of(grams, ""), want);
+        }
+        assert_eq!(of(2268.0, "5 lb bag"), "5 lb bag");
     }
 }

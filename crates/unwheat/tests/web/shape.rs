@@ -107,7 +107,7 @@ fn it_works_without_scripts() {
             w.fill("Dough", "20 g");
             w.key(&[], key::ENTER);
         });
-        w.see("thinner than 1/32 in (0.5 mm)");
+        w.see("thinner than 1/64 in (0.5 mm)");
     });
 }
 

@@ -276,7 +276,7 @@ impl Aim<'_> {
             let range = found.range.unwrap_or((found.times, found.times));
             found.range = Some((range.0.min(low), range.1.max(high)));
             found.sums.push(format!(
-                "as deep as such tins are it is × {} to × {} (common practice, no source). Measure yours and say the tin with it (--from-pan; 'in place of the pan' on the Size page)",
+                "as deep as such tins are it is × {} to × {} (common practice, no source). Measure yours and say the tin with it ('in place of the pan' on the Size page, --from-pan in the terminal)",
                 plain(low),
                 plain(high)
             ));
