@@ -205,13 +205,13 @@ fn is_brought(text: &str, name: &Range<usize>) -> bool {
     let at_hand = |w: &&str| AT_HAND.contains(w);
     if let Some(bought) = bought {
         let article = from.iter().chain(&last[..bought]).next_back();
-        return !article.is_some_and(at_hand) && !last[bought..].iter().any(|w| at_hand(w));
+        return !article.is_some_and(at_hand) && !last[bought..].iter().any(at_hand);
     }
     let Some(beside) = words.iter().rposition(|w| BESIDE.contains(w)) else {
         return false;
     };
     words[..beside].iter().any(|w| TO_THE_TABLE.contains(w))
-        && !words[beside..].iter().skip(2).any(|w| at_hand(w))
+        && !words[beside..].iter().skip(2).any(at_hand)
 }
 
 /// What a title or a part's name is called by: up to 'with' and the like, or 'and'.
