@@ -183,6 +183,15 @@ function weighed(li) {
   return own.length > 0 && own.every((l) => mark(l.dataset.item).ticked);
 }
 
+/** What the kitchen has learnt of the batch since the page was loaded: a label that names gluten. */
+function heed(words) {
+  const stop = document.getElementById("stop");
+  const said = stop.querySelector("strong");
+  if (said.textContent === words) return;
+  said.textContent = words;
+  stop.hidden = !words;
+}
+
 /** What stands between this tablet and the laptop, with a way on where there is one. */
 let told = "";
 function tell() {
@@ -234,6 +243,7 @@ async function talk() {
     state = got;
     waiting = waiting.filter((w) => !sent.some((s) => s.n === w.n));
     sendAgain(had);
+    heed(got.stop ?? "");
     if (got.finished) {
       over = true;
       const notes = sent.filter((d) => d.do === "actual" && (got.marks[d.item]?.actual ?? null) !== d.actual && d.actual != null);

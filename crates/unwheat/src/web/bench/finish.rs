@@ -1,5 +1,6 @@
 //! A batch is finished: what was made of it, in figures and words.
 
+use super::since::{stop, told};
 use super::undone::Undone;
 use super::view::frame;
 use super::{Bench, finished_already, seal};
@@ -268,6 +269,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
         div.bench-body {
             main #work tabindex="-1" {
                 @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
+                (told(b, &stop(app, b)?))
                 @if undone.any() { details.trouble { summary { "What is not done yet" } (undone.told()) } }
                 @if running > 0 { p.trouble { @if running == 1 { "A timer still runs." } @else { (running) " timers still run." } " They end with the batch." } }
                 form.finish-form method="post" action={ "/bench/" (b.batch.id) "/finish" } data-draft={ (b.batch.id) " " (b.batch.started) } data-state={ "/bench/" (b.batch.id) "/state" } data-typed[post.is_some()] {
@@ -332,6 +334,7 @@ fn sure(app: &App, b: &Bench, post: &Post, bake: &Bake) -> Result<Markup, Fault>
         (page::band(app)?)
         div.bench-body {
             main #work tabindex="-1" {
+                (told(b, &stop(app, b)?))
                 @if !unmade && undone.any() {
                     div.trouble role="alert" {
                         p { strong { @if untouched { "Nothing was weighed or ticked: finish all the same?" } @else { "Not all of it is done: finish all the same?" } } }

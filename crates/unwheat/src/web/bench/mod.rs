@@ -3,6 +3,7 @@
 pub mod batch_sheet;
 mod finish;
 mod next;
+mod since;
 mod start;
 mod timers;
 mod undone;
@@ -118,7 +119,7 @@ impl Bench {
             .map_or_else(|| "draft".to_owned(), |v| format!("version {v}"))
     }
     /// What another device must know.
-    fn state(&self, app: &App) -> Value {
+    fn state(&self, app: &App) -> Result<Value, Fault> {
         let marks: BTreeMap<&str, Value> = self
             .batch
             .marks
@@ -130,14 +131,15 @@ impl Bench {
                 )
             })
             .collect();
-        json!({
+        Ok(json!({
             "now": app.now_ms(),
             "kitchen": &*app.kitchen.state(),
             "begun": self.batch.started,
             "finished": self.batch.finished.is_some(),
+            "stop": since::stop(app, self)?,
             "marks": marks,
             "timers": self.batch.timers,
-        })
+        }))
     }
 }
 
@@ -180,7 +182,7 @@ async fn show(
 /// What was done so far, for the other device.
 async fn tell(State(app): State<Shared>, Path(id): Path<i64>) -> Result<Response, Fault> {
     run(app, move |app| {
-        Ok(Json(Bench::open(app, id)?.state(app)).into_response())
+        Ok(Json(Bench::open(app, id)?.state(app)?).into_response())
     })
     .await
 }
@@ -231,7 +233,7 @@ async fn send(
                 Err(_) => lost += 1,
             }
         }
-        let mut state = Bench::open(app, id)?.state(app);
+        let mut state = Bench::open(app, id)?.state(app)?;
         state["lost"] = json!(lost);
         Ok(Json(state).into_response())
     })

@@ -2,7 +2,7 @@
 //! with scripts they are kept on the tablet too, until the laptop answers.
 
 use super::batch_sheet::{Caution, Line, Note, Offer, Part, Task, grams, minutes, still, times};
-use super::{Bench, next, seal, timers};
+use super::{Bench, next, seal, since, timers};
 use crate::web::app::{App, locale};
 use crate::web::fault::Fault;
 use crate::web::page::{self, capital, html_page, moment, sentence};
@@ -51,7 +51,9 @@ pub fn about(b: &Bench) -> String {
 
 /// The view with one component open.
 pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
-    let state = b.state(app).to_string();
+    let state = b.state(app)?;
+    let stop = state["stop"].as_str().unwrap_or_default().to_owned();
+    let state = state.to_string();
     let measures = b.plan.measures.as_deref().and_then(|m| m.parse().ok());
     let home = match measures {
         Some(of_recipe) => of_recipe,
@@ -67,6 +69,7 @@ pub fn show(app: &App, b: &Bench, open: usize) -> Result<Response, Fault> {
         }
         (page::band(app)?)
         div.bench-body data-bench=(b.batch.id) data-begun=(b.batch.started) data-seal=(app.seal) data-state=(state) data-title=(b.batch.title) data-bakes={ "/recipe/" (b.batch.recipe) "/bakes#b" (b.batch.id) } {
+            (since::told(b, &stop))
             (gluten(b))
             @if let Some(words) = &b.plan.last_time { section.last-time aria-label="Last time" { p { strong { "Last time you wrote: " } (words) } } }
             section.timers aria-labelledby="timers-h" {
