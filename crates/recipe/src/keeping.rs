@@ -16,15 +16,16 @@ pub(crate) const MOIST: f64 = 0.11;
 /// onion in a sauce, more is a jam or a sweet paste (common practice, no source).
 const COOKED: (f64, f64) = (0.1, 0.33);
 
-/// Whether foods, with their grams, spoil in the warm once they are cooked: so much grain, pulses, potatoes or other
-/// vegetables, in no dough and no jam.
-pub(crate) fn spoils_once_cooked<'a>(foods: impl Iterator<Item = (Option<&'a Food>, f64)>) -> bool {
-    let (mut all, mut cooked, mut flour, mut sugar) = (0.0, 0.0, 0.0, 0.0);
+/// Which share of foods, with their grams, spoils in the warm once it is cooked, where that is so much that all of it
+/// does: grain, pulses, potatoes or other vegetables, in no jam. In a dough or batter they are bread or cake from the mixing on.
+pub(crate) fn spoils_once_cooked<'a>(
+    foods: impl Iterator<Item = (Option<&'a Food>, f64)>,
+) -> Option<f64> {
+    let (mut all, mut cooked, mut sugar) = (0.0, 0.0, 0.0);
     for (food, grams) in foods {
         all += grams;
         for (what, sum) in [
             (food.is_some_and(Food::spoils_once_cooked), &mut cooked),
-            (food.is_some_and(Food::is_flour_phase), &mut flour),
             (
                 food.is_some_and(|f| f.function() == Function::Sugar),
                 &mut sugar,
@@ -35,7 +36,35 @@ pub(crate) fn spoils_once_cooked<'a>(foods: impl Iterator<Item = (Option<&'a Foo
             }
         }
     }
-    cooked > 0.0 && cooked >= COOKED.0 * all && sugar <= COOKED.1 * all && flour <= MOIST * all
+    let much = cooked > 0.0 && cooked >= COOKED.0 * all && sugar <= COOKED.1 * all;
+    much.then(|| cooked / all)
+}
+
+/// Least weight of egg and milk, as a share of the flour, in a pastry that has its filling in its own list: an egg that
+/// binds a short pastry is less (common practice, no source).
+const OF_A_FILLING: f64 = 0.5;
+
+/// Whether the foods of a pastry, with their grams, are those of its filling as well: it is baked in it, and stays
+/// moist. With more sugar than flour it is a batter.
+pub(crate) fn is_filled<'a>(foods: impl Iterator<Item = (Option<&'a Food>, f64)>) -> bool {
+    let (mut all, mut cooked, mut flour, mut moist, mut sugar) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (food, grams) in foods {
+        all += grams;
+        let Some(food) = food else { continue };
+        for (what, sum) in [
+            (food.spoils_once_cooked(), &mut cooked),
+            (food.is_flour_phase(), &mut flour),
+            (food.spoils(), &mut moist),
+            (food.function() == Function::Sugar, &mut sugar),
+        ] {
+            if what {
+                *sum += grams;
+            }
+        }
+    }
+    flour > MOIST * all
+        && sugar <= flour
+        && (cooked >= COOKED.0 * all || moist >= OF_A_FILLING * flour)
 }
 
 /// Spans of keeping.

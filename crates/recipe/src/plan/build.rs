@@ -18,6 +18,7 @@ use super::put_in::{
     chill_flat, hot_for_frying, ready_for_the_bake, rest_after_mixing, take_out, yeast_stood,
 };
 use super::step::{Cut, Draft, racks, uses_mixer};
+use super::stove::simmers;
 use super::strand::{self, Strand, by_own_method, chains, read_apart, strands};
 use super::table;
 use super::taken;
@@ -47,6 +48,8 @@ pub(super) struct Placed {
     pub racks: u32,
     /// See [`Task::cooks`].
     pub cooks: bool,
+    /// See [`Task::simmers`].
+    pub simmers: bool,
 }
 
 /// The tasks of a worked sheet, for so many times the recipe.
@@ -222,14 +225,20 @@ impl Build<'_> {
         };
         // A wash on a bread spoils no more than that; meat in a batter does.
         let spoils = |c: &ReworkedComponent| flourless(c) || !c.meat.is_empty();
-        let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(spoils);
+        let stays_moist = |c: &ReworkedComponent| spoils(c) || c.holds_its_filling;
+        let moist = |c: usize| given[c].is_none() && parts.get(c).is_some_and(stays_moist);
         let is_dough = |c: usize| parts.get(c).is_some_and(|c| !spoils(c));
+        let grams = |c: &ReworkedComponent| c.makes.likely().as_grams();
+        let all: f64 = parts.iter().map(grams).sum();
         for c in 0..parts.len() {
             let (meat, egg) = (!parts[c].meat.is_empty(), perishable(c));
-            let of_dough = |t: &Task| t.component != c && is_dough(t.component);
+            let wraps = |t: &Task| t.component == c && parts[c].holds_its_filling;
+            let of_dough = |t: &Task| is_dough(t.component) && !wraps(t);
             let cooked = |list: &[Task]| {
-                let path = cooked::before_it_is_mixed(list, c, given[c], of_dough);
-                path.filter(|_| parts[c].spoils_once_cooked && given[c].is_none())
+                let share = parts[c].spoils_once_cooked?;
+                let much = share * grams(&parts[c]) >= cooked::MUCH * all;
+                let path = cooked::before_it_is_mixed(list, c, given[c], of_dough, much);
+                path.filter(|_| given[c].is_none())
             };
             if moist(c) && (egg || meat) || cooked(&list).is_some() {
                 let path = |list: &[Task]| match cooked(list) {
@@ -373,6 +382,7 @@ impl Build<'_> {
                 any = true;
                 // Beside a wait of another part: in its turn among its own.
                 draft.beside &= strand == Some(chain);
+                let simmers = simmers(about, &step.text, &draft, end);
                 let (draft, cooks) = self.over_heat(about, step, draft, end);
                 out.push(Placed {
                     step: Some(step.number),
@@ -380,6 +390,7 @@ impl Build<'_> {
                     mixer: uses_mixer(&step.text),
                     racks: wide,
                     cooks,
+                    simmers,
                 });
             }
         }
@@ -479,6 +490,7 @@ impl Build<'_> {
             soon: Vec::new(),
             soon_within: join::HOT,
             cooks: p.cooks,
+            simmers: p.simmers,
             stands: d.stands,
             spoils: None,
             optional: d.optional,
@@ -498,6 +510,7 @@ pub(super) fn placed(step: Option<usize>, draft: Draft) -> Placed {
         mixer: false,
         racks: 1,
         cooks: true,
+        simmers: false,
     }
 }
 

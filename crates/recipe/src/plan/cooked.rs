@@ -4,7 +4,7 @@ use super::cool::{BEFORE_CUTTING, CUT_AT};
 use super::order::{order, reaches};
 use super::step::COOLS_ON;
 use super::table;
-use super::task::{Place, Span, Task, Wait};
+use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{WARM_LIMIT, no_longer, path};
 
 /// What is said of cooked food that cools for long before it is used.
@@ -12,35 +12,47 @@ const SHALLOW: &str = "Cooked food like this spoils in the warm: spread it shall
 /// Why it cools in the room no longer.
 const NO_LONGER: &str = "cooked meat, fish, grain, pulses, potatoes and other vegetables spoil in the warm; cool them shallow, and put them into the fridge if they are not used then (usual advice; your local rules come first)";
 
-/// The first of a cooling in the room, min: what is hot does not go straight into a small fridge (common practice,
+/// The first of a bake's cooling in the room, min: what is hot does not go straight into a small fridge (common practice,
 /// no source).
 const FIRST_COOL: f64 = 60.0;
+/// What is made on the stove, and spread shallow, steams for so many minutes (common practice, no source).
+const STEAMS: f64 = 20.0;
 /// What has cooled in the room for two hours is in the fridge at least so long before it is cut, min (common
 /// practice, no source).
 const THEN_COLD: f64 = 60.0;
 
 /// Whether a task heats what spoils in it.
 fn is_cooked(t: &Task) -> bool {
-    matches!(t.what, "bake" | "boil" | "fry") && t.cooks
+    t.what == "bake" && t.cooks || t.is_cooked_on_the_stove()
 }
 
-/// The tasks of a part that is cooked on the stove, up to where it is mixed into a dough, which is baked through.
+/// Vegetables of no smaller a share of the whole weight stay moist where they are baked in a crust or on a dough: an
+/// onion on a flat loaf dries (common practice, no source).
+pub(super) const MUCH: f64 = 0.2;
+
+/// The tasks of a part that is cooked on the stove or in the oven, up to where it is mixed into a dough, which is baked
+/// through.
 ///
 /// # Inputs
-/// - `of_dough`: whether a task is of another part, that is a dough.
+/// - `much`: there is so much of it that it stays moist in the oven.
+/// - `of_dough`: whether a task is of a dough, its own or that of another part.
 pub(super) fn before_it_is_mixed(
     list: &[Task],
     c: usize,
     given: Option<usize>,
     of_dough: impl Fn(&Task) -> bool,
+    much: bool,
 ) -> Option<Vec<usize>> {
     let path = path(list, c, given);
-    let stove = |t: &Task| t.component == c && matches!(t.what, "boil" | "fry") && t.cooks;
+    let stove = |t: &Task| t.component == c && t.is_cooked_on_the_stove();
     let mixed =
         |t: &Task| matches!(t.what, "mix" | "paste" | "knead" | "rub_in" | "fold") && of_dough(t);
-    let to = path.iter().position(|&t| mixed(&list[t]));
+    let first = path.iter().position(|&t| stove(&list[t])).unwrap_or(0);
+    let to = (first..path.len()).find(|&n| mixed(&list[path[n]]));
     let path = path[..to.unwrap_or(path.len())].to_vec();
-    path.iter().any(|&t| stove(&list[t])).then_some(path)
+    let baked = |t: &Task| much && t.what == "bake" && t.cooks;
+    let cooked = path.iter().any(|&t| stove(&list[t]) || baked(&list[t]));
+    cooked.then_some(path)
 }
 
 /// What spoils does not stand about warm: between two heats no longer than it takes to see to it, once it is
@@ -67,7 +79,7 @@ pub(super) fn stands_briefly(list: &mut [Task], path: &[usize], raw: bool) {
         let most = w.span.most;
         w.span.most = most.min(WARM_LIMIT).max(w.span.least);
         w.span.usual = w.span.usual.min(w.span.most);
-        if between && w.span.most < most {
+        if n > first && w.span.most < most {
             no_longer(t, NO_LONGER);
         }
     }
@@ -91,7 +103,36 @@ pub(super) fn cold_between(list: &mut Vec<Task>, path: &[usize]) {
     let long: Vec<usize> = path[first..last].iter().filter(long).copied().collect();
     for t in long {
         list[t].notes.push(SHALLOW.to_owned());
-        go_on_cold(list, t, COOLS_ON, Vec::new());
+        go_on_cold(list, t, (STEAMS, COOLS_ON), Vec::new());
+    }
+    too_long_in_all(list, path);
+}
+
+/// What cools between two heats for a time that nobody says, and would stand in the room for more than two hours with
+/// the work and the rises behind it, goes into the fridge once it steams no more: a custard for buns that rise.
+fn too_long_in_all(list: &mut Vec<Task>, path: &[usize]) {
+    let hot: Vec<usize> = (0..path.len())
+        .filter(|&n| is_cooked(&list[path[n]]))
+        .collect();
+    for legs in hot.windows(2) {
+        let leg = &path[legs[0] + 1..legs[1]];
+        let cold = |t: &usize| list[*t].wait.is_some_and(|w| w.place.is_cold());
+        if leg.iter().any(cold) {
+            continue;
+        }
+        let room = |t: &usize| {
+            let wait = list[*t].wait.filter(|w| w.place == Place::Bench);
+            list[*t].hands.usual + wait.map_or(0.0, |w| w.span.least)
+        };
+        let until = list[path[legs[1]]].hands.usual;
+        let all: f64 = leg.iter().map(room).sum();
+        let cools =
+            |t: &&usize| list[**t].what.starts_with("cool") && list[**t].wait_basis == Basis::Guess;
+        let Some(&cool) = leg.iter().find(cools).filter(|_| all + until > WARM_LIMIT) else {
+            continue;
+        };
+        list[cool].notes.push(SHALLOW.to_owned());
+        go_on_cold(list, cool, (STEAMS, COOLS_ON), Vec::new());
     }
 }
 
@@ -128,10 +169,13 @@ pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
     let is_cold = |t: &usize| list[*t].wait.is_some_and(|w| w.place.is_cold());
     let out: Vec<usize> = behind.iter().copied().take_while(|t| !is_cold(t)).collect();
     let all: f64 = out.iter().map(|&t| room(t) + list[t].hands.usual).sum();
-    let longest = out
-        .iter()
-        .copied()
-        .filter(|&t| list[t].what.starts_with("cool"));
+    let cools = |t: &usize| {
+        let may = list[*t]
+            .wait
+            .is_some_and(|w| w.place == Place::Bench && w.may);
+        list[*t].what.starts_with("cool") || may
+    };
+    let longest = out.iter().copied().filter(cools);
     let longest = longest.max_by(|&a, &b| room(a).total_cmp(&room(b)));
     let Some(cool) = longest.filter(|_| all > WARM_LIMIT) else {
         return;
@@ -144,25 +188,32 @@ pub(super) fn in_the_fridge(list: &mut Vec<Task>, path: &[usize]) {
         .cloned()
         .collect();
     list[cool].notes.retain(|n| !cut(n));
-    notes.push(CHILL.to_owned());
+    let baked = list[heat].what == "bake";
+    if baked {
+        notes.push(CHILL.to_owned());
+    } else {
+        list[cool].notes.push(SHALLOW.to_owned());
+    }
+    let first = if baked { FIRST_COOL } else { STEAMS };
     if list[cool].name == BEFORE_CUTTING {
         "Cool".clone_into(&mut list[cool].name);
     }
-    go_on_cold(list, cool, WARM_LIMIT, notes);
+    go_on_cold(list, cool, (first, WARM_LIMIT), notes);
 }
 
 /// A long cooling in the room is two hours of it at most, and the rest in the fridge; what follows it follows that.
 ///
 /// # Inputs
+/// - `first`: minutes of it in the room at least, where it cools for so long.
 /// - `stands`: minutes it may stand out of the fridge then.
 /// - `notes`: what is said of the fridge.
-fn go_on_cold(list: &mut Vec<Task>, cool: usize, stands: f64, notes: Vec<String>) {
+fn go_on_cold(list: &mut Vec<Task>, cool: usize, (first, stands): (f64, f64), notes: Vec<String>) {
     let Some(wait) = list[cool].wait.as_mut() else {
         return;
     };
     let rest = (wait.span.least - WARM_LIMIT).max(THEN_COLD);
     wait.span = Span::of(
-        FIRST_COOL.min(wait.span.least),
+        first.min(wait.span.least),
         wait.span.usual.min(WARM_LIMIT),
         WARM_LIMIT,
     );
@@ -194,4 +245,4 @@ fn go_on_cold(list: &mut Vec<Task>, cool: usize, stands: f64, notes: Vec<String>
 }
 
 /// What is said of a bread that goes into the fridge.
-const CHILL: &str = "Filled with egg, milk or meat it stays out of the fridge 2 hours at most once it is baked; cover it when it is cold (usual advice; your local rules come first).";
+const CHILL: &str = "Filled with egg, milk, meat, fish, vegetables, grain or pulses it stays out of the fridge 2 hours at most once it is baked; cover it when it is cold (usual advice; your local rules come first).";

@@ -8,6 +8,7 @@ use super::step::{COOLS_ON, SHORT_COOL};
 use super::stretch::when_cold;
 use super::table::{self, Usual};
 use super::task::{Basis, Place, Span, Task, Wait};
+use super::warm::WARM_LIMIT;
 use crate::sentences::{each, words};
 
 /// Verbs of what goes on or into a bake that is cold.
@@ -81,11 +82,14 @@ fn goes_on_warm(text: &str) -> bool {
 
 /// Whether a task leaves what it holds cold.
 fn cools(t: &Task) -> bool {
-    let long = t.wait.is_some_and(|w| w.span.least >= SHORT_COOL);
-    matches!(
-        t.what,
-        "cool" | "cool_rolls" | "cool_loaf" | "chill" | "freeze"
-    ) && long
+    let least = t.wait.map_or(0.0, |w| w.span.least);
+    let long = least >= SHORT_COOL;
+    // 'Leave overnight' off the heat.
+    t.what == "rest" && least >= WARM_LIMIT
+        || matches!(
+            t.what,
+            "cool" | "cool_rolls" | "cool_loaf" | "chill" | "freeze"
+        ) && long
 }
 
 /// What goes on a bake waits until that is cool.
@@ -125,7 +129,9 @@ fn cool_bake(build: &Build<'_>, list: &mut Vec<Task>, on: usize) {
 /// Whether a task leaves what it holds hot: 'Mix flour, boil milk' is mixed first.
 fn is_hot(t: &Task) -> bool {
     let says = |w: &String| matches!(w.as_str(), "boil" | "fry" | "simmer");
-    matches!(t.what, "boil" | "fry") || t.wait.is_none() && words(&t.name).iter().any(says)
+    t.simmers
+        || matches!(t.what, "boil" | "fry")
+        || t.wait.is_none() && words(&t.name).iter().any(says)
 }
 
 /// A boiled filling waits until it is cool, if it goes on a raw dough next.

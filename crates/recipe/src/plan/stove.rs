@@ -121,6 +121,47 @@ impl Build<'_> {
     }
 }
 
+/// Whether a stretch that begins with other work heats the egg or milk of its part on the stove: it simmers what was
+/// mixed, or thickens it over hot water. The milk alone that is boiled heats no yolks.
+///
+/// # Inputs
+/// - `end`: where the next stretch of the step begins.
+pub(super) fn simmers(of: &ReworkedComponent, text: &str, d: &Draft, end: usize) -> bool {
+    const ALL: [&str; 4] = ["custard", "everything", "it", "mixture"];
+    const THICK: [&str; 3] = ["thick", "thicken", "thickened"];
+    if d.wait.is_some() || matches!(d.what, "boil" | "fry") || !of.holds_egg_or_milk {
+        return false;
+    }
+    let name = words(&of.name).pop();
+    let mut done = d.name.split(", ").skip(1).map(words);
+    let boils = done.any(|said| match said.split_first() {
+        Some((verb, on)) if matches!(verb.as_str(), "boil" | "cook" | "simmer") => on
+            .iter()
+            .all(|w| ALL.contains(&w.as_str()) || name.as_ref() == Some(w)),
+        _ => false,
+    });
+    let lines = of.lines.iter().filter(|l| l.kept != Kept::Dropped);
+    let spoils: Vec<&String> = lines
+        .filter(|l| l.food.is_some_and(|f| of.spoils.contains(&f)))
+        .map(|l| &l.name)
+        .collect();
+    let mut named = false;
+    let stretch = text.get(d.at..end).unwrap_or_default();
+    each(stretch).any(|said| {
+        let said = words(&taking(said));
+        named |= spoils.iter().any(|n| named_in(n, &said).is_some())
+            || said.iter().any(|w| matches!(w.as_str(), "yolk" | "egg"));
+        let over = said.iter().enumerate().any(|(i, w)| {
+            let mut behind = said[i + 1..].iter().take(5);
+            w == "over" && behind.any(|w| matches!(w.as_str(), "water" | "heat"))
+        });
+        let thick = said
+            .iter()
+            .any(|w| THICK.contains(&w.as_str()) || w == "coat");
+        named && (over && thick || boils)
+    })
+}
+
 /// The first word of a name that is among others, small ones aside.
 fn named_in(name: &str, said: &[String]) -> Option<String> {
     const SMALL: [&str; 9] = [

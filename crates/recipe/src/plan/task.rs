@@ -205,6 +205,8 @@ pub struct Task {
     pub soon_within: f64,
     /// It heats what spoils in its part; not so where only onions fry beside the cream.
     pub cooks: bool,
+    /// It is heated on the stove, whatever its first work is: 'Whisk the yolks, pour the milk over, simmer'.
+    pub simmers: bool,
     /// Most minutes that what it makes may stand before the next task begins.
     pub stands: f64,
     /// The task that meat in it goes on with, of whatever part: it may not stand longer before that.
@@ -248,6 +250,7 @@ impl Task {
             soon: Vec::new(),
             soon_within: super::join::HOT,
             cooks: true,
+            simmers: false,
             stands: usual.stands,
             spoils: None,
             optional: None,
@@ -266,6 +269,11 @@ impl Task {
         } else {
             format!("{} ({})", self.name, self.of)
         }
+    }
+    /// Whether it heats on the stove what spoils in its part.
+    #[must_use]
+    pub fn is_cooked_on_the_stove(&self) -> bool {
+        self.simmers || matches!(self.what, "boil" | "fry") && self.cooks
     }
     /// Minutes of work that are planned.
     #[must_use]

@@ -237,7 +237,7 @@ struct Leg {
 /// Whether a task heats what spoils in a part. A pan on the stove is that of its own part.
 fn heats(t: &Task, c: usize) -> bool {
     t.what == "bake" && (t.cooks || t.component == c)
-        || matches!(t.what, "boil" | "fry") && t.cooks && t.component == c
+        || t.is_cooked_on_the_stove() && t.component == c
 }
 
 /// The tasks of a part from its weighing to the end, through the parts that take it in: by the task

@@ -414,7 +414,11 @@ impl<'a> Work<'a> {
         };
         let meat: Vec<String> = live.filter(is_meat).map(|l| l.name.clone()).collect();
         let keeps = self.keeps(&spoils);
-        let spoils_once_cooked = self.spoils_once_cooked();
+        let spoils_once_cooked = crate::keeping::spoils_once_cooked(self.as_read());
+        // A flan in one list looks like a sauce.
+        let moist = |s: &StyleChoice| s.style.key() == "pie_pastry" || s.style.is_thickened();
+        let holds_its_filling =
+            self.style.as_ref().is_some_and(moist) && crate::keeping::is_filled(self.as_read());
         let perishable = !spoils.is_empty();
         let (powder, husk) = (self.holds("psyllium_powder"), self.holds("psyllium_husk"));
         let gel = Gel::of(powder, husk, &self.steps);
@@ -477,6 +481,7 @@ impl<'a> Work<'a> {
             spoils,
             meat,
             spoils_once_cooked,
+            holds_its_filling,
             keeps,
             makes,
             used: None,
@@ -500,14 +505,13 @@ impl<'a> Work<'a> {
         !spoils.iter().any(egg) && sugar >= 0.6 * all && all > 0.0
     }
 
-    /// See [`ReworkedComponent::spoils_once_cooked`].
-    fn spoils_once_cooked(&self) -> bool {
-        let live = self.lines.iter().filter(|l| l.kept != Kept::Dropped);
-        let foods = live.map(|l| {
-            let grams = l.grams.map_or(0.0, |g| g.likely().as_grams());
-            (l.food.map(|f| self.larder.food(f)), grams)
-        });
-        crate::keeping::spoils_once_cooked(foods)
+    /// What it is made of as it was read, with the grams: its flour is one there yet.
+    fn as_read(&self) -> impl Iterator<Item = (Option<&larder::Food>, f64)> {
+        let made = self.weighed.items.iter().filter(|i| i.in_formula);
+        made.map(|i| {
+            let grams = i.grams.map_or(0.0, |g| g.likely().as_grams());
+            (i.food.map(|f| self.larder.food(f)), grams)
+        })
     }
 
     /// Adds a binder that is held and that the engine would not add.

@@ -266,9 +266,11 @@ pub struct ReworkedComponent {
     pub spoils: Vec<FoodId>,
     /// Names of its lines of meat and fish, whose hours no plan counts.
     pub meat: Vec<String>,
-    /// No dough, and so much of it is grain, pulses, potatoes or other vegetables that it spoils in the warm once it is
-    /// cooked.
-    pub spoils_once_cooked: bool,
+    /// The share of it that is grain, pulses, potatoes or other vegetables, where that is so much that it spoils in the warm
+    /// once it is cooked; in a dough only until that is mixed.
+    pub spoils_once_cooked: Option<f64>,
+    /// A pastry whose filling stands in its own list: vegetables and the like, or much egg and milk. It stays moist.
+    pub holds_its_filling: bool,
     /// It keeps for hours all the same, as it is: no egg, and three fifths of it or more are sugar,
     /// as in a glaze with a spoon of milk (common practice, no source).
     pub keeps: bool,

@@ -83,7 +83,10 @@ pub(super) fn cooked(formula: &Formula, larder: &Larder) -> Option<Caution> {
             let grams = i.grams.map_or(0.0, |g| g.likely().as_grams());
             (i.food.map(|f| larder.food(f)), grams)
         });
-        spoils_once_cooked(foods) || made.clone().any(meat)
+        let floury = |f: &Food| f.is_flour_phase();
+        let all: Vec<&Weighed> = made.clone().collect();
+        let dough = grams(&all, floury, larder) > MOIST * grams(&all, |_| true, larder);
+        !dough && spoils_once_cooked(foods).is_some() || made.clone().any(meat)
     };
     let found = (0..formula.components.len()).any(|c| spoils(&c) && cools(c));
     found.then_some(Caution {
