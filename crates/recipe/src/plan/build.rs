@@ -8,6 +8,7 @@ use super::follow::{apply_own, bypass, heat_for_own, keys, said};
 use super::frozen;
 use super::in_turn;
 use super::join;
+use super::late;
 use super::mixed::goes_unmixed;
 use super::noted::handwork;
 use super::ovens;
@@ -282,6 +283,7 @@ impl Build<'_> {
         let mixed = (0..parts.len()).filter(keeps);
         let mixed = mixed.filter_map(|c| until_mixed(&list, c, given[c]));
         hours.limits.extend(mixed);
+        late::told(self, &mut list, &chains);
         let sized = sheet.size.as_ref().map(|s| &s.target);
         let pans = pans::uses(self, &list, sized);
         pans::other_tin(self, &mut list, sized);

@@ -23,6 +23,7 @@ mod follow;
 mod frozen;
 mod in_turn;
 mod join;
+mod late;
 mod mixed;
 mod model;
 mod next;

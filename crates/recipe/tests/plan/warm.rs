@@ -204,3 +204,29 @@ fn a_syrup_for_hot_buns_is_brushed_on_when_they_are_out() {
         assert!((0..=15).contains(&late), "{serve}: {late} min");
     }
 }
+
+/// By hand: the beef goes on the rolled pastry, behind a chill of half an hour; weighed with the flour it would wait that
+/// long and more. Minced into the dough at once it waits for nothing, and nothing is said.
+#[test]
+fn meat_is_weighed_for_the_work_that_takes_it() {
+    let said = |method: &str| {
+        let t = of(
+            &sheet(&format!(
+                "Pasties\n\nMakes 6\n\n450 g plain flour\n150 g butter\n100 g water\n400 g beef skirt, diced\n1 onion, chopped\n\nMethod\n{method}"
+            )),
+            1.0,
+        );
+        t.list[at(&t, ":weigh")].notes.join(" ")
+    };
+    let late = said(
+        "1. Rub the butter into the flour, add the water and bring together. Chill for 30 minutes.\n2. Roll out, cut 6 rounds, put the beef and onion on them, fold over and seal.\n3. Bake at 200 °C for 45 minutes.\n",
+    );
+    assert!(
+        late.contains("in the fridge until 'Roll") && late.to_lowercase().contains("beef"),
+        "{late}"
+    );
+    let first = said(
+        "1. Brown the beef and onion. Rub the butter into the flour and add the water.\n2. Roll out, cut 6 rounds, fold over and seal.\n3. Bake at 200 °C for 45 minutes.\n",
+    );
+    assert!(!first.contains("in the fridge until"), "{first}");
+}
