@@ -47,11 +47,23 @@ impl Reader<'_> {
         is
     }
 
-    /// The words behind an added amount, without a bracket in which it is said again.
+    /// The words behind an added amount, without a bracket in which it is said again and without what is done with it:
+    /// 'plus 20 g, melted, for the top'.
     pub(super) fn behind_added(rest: &str) -> &str {
         let rest = rest.trim_start();
         let inside = rest.strip_prefix('(').and_then(|r| r.split_once(')'));
-        inside.map_or(rest, |(_, behind)| behind.trim_start())
+        let mut rest = inside.map_or(rest, |(_, behind)| behind);
+        loop {
+            rest = rest.trim_start_matches([',', ' ']);
+            let end = rest
+                .find(|c: char| !c.is_alphabetic())
+                .unwrap_or(rest.len());
+            let (word, behind) = rest.split_at(end);
+            if !word.ends_with("ed") && !word.ends_with("ly") {
+                return rest;
+            }
+            rest = behind;
+        }
     }
 
     /// Takes what is added beside the dough off an item, as an item of its own with its own purpose. What is only

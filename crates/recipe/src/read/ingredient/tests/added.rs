@@ -95,6 +95,13 @@ fn what_is_added_beside_the_dough_is_its_own() {
             "whole_milk",
             Purpose::Brushing,
         ),
+        // 20 g of it are no butter of the dough, however they are prepared.
+        (
+            "60 g butter, soft, plus 20 g, melted, for brushing the top",
+            [60.0, 20.0],
+            "unsalted_butter",
+            Purpose::Brushing,
+        ),
         (
             "200 g bread flour, plus extra 50 g for rolling",
             [200.0, 50.0],
