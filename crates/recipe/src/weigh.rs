@@ -8,6 +8,7 @@ mod as_bought;
 mod browned;
 mod graph;
 mod item;
+mod reduced;
 mod shell;
 mod slip;
 

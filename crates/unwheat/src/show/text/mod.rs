@@ -97,6 +97,12 @@ fn makes(
     paragraph("", &format!("{text}."))
 }
 
+/// What is said below the weight of a part that the method boils down.
+fn boiled_down(f: &recipe::weigh::Formula, part: usize) -> String {
+    f.boiled_down(part)
+        .map_or_else(String::new, |said| paragraph("", &said))
+}
+
 fn hydration(h: Spread<Ratio>) -> String {
     let (l, m, u) = (h.low().get(), h.likely().get(), h.high().get());
     if u - l < 1.0 {

@@ -1,7 +1,9 @@
 //! `unwheat rework`: the gluten-free version beside the original, and why.
 
 use super::screen::findings;
-use super::{component_head, doubts, formula_doubts, hydration, makes, option_for, share, title};
+use super::{
+    boiled_down, component_head, doubts, formula_doubts, hydration, makes, option_for, share, title,
+};
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
@@ -68,6 +70,7 @@ pub fn rework(
             out.push_str(&blend_words(b, c, larder, locale));
         }
         out.push_str(&makes(c.makes, c.used, c.left));
+        out.push_str(&boiled_down(&r.formula, i));
         let missing = c.unweighed();
         if missing > 0 {
             out.push_str(&format!(

@@ -1,6 +1,6 @@
 //! `unwheat weigh`: the recipe in grams.
 
-use super::{component_head, doubts, formula_doubts, hydration, makes, share, title};
+use super::{boiled_down, component_head, doubts, formula_doubts, hydration, makes, share, title};
 use crate::show::Style;
 use crate::show::table::{Side, paragraph, table};
 use larder::Larder;
@@ -49,6 +49,7 @@ pub fn weigh(f: &Formula, larder: &Larder, style: &Style) -> String {
             &rows,
         ));
         out.push_str(&makes(component.makes, component.used, component.left));
+        out.push_str(&boiled_down(f, c));
         if let Some(h) = component.hydration.filter(|_| component.is_dough()) {
             out.push_str(&paragraph(
                 "",

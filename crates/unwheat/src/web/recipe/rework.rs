@@ -88,7 +88,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &ReworkedComponent) -
                 @if let (Some(u), Some(l)) = (c.used, c.left) {
                     "; " span.n { (scale_grams(u.likely(), false)) " g" } " is used, " span.n { (scale_grams(l.likely(), false)) " g" } " left over"
                 }
-                "."
+                "." @if let Some(before) = r.formula.boiled_down(i) { " " (before) }
             }
             @if dough { (figures(app, o, i, c)) }
             @for said in of_meat(c, larder) {

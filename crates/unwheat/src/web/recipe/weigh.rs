@@ -59,6 +59,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
                 p.hint { "Change a weight to what your own scale says; everything after it follows." }
                 (ledger(app, o, w, c, component))
                 (summary(component, &o.pantry.larder, w.rework.components[c].is_dough()))
+                @if let Some(before) = w.rework.formula.boiled_down(c) { p { (before) } }
                 (doubt(o, w, c, component))
             }
         }
