@@ -183,7 +183,8 @@ export function running() { return timers.some((t) => !t.done && t.ends != null)
 /** Sets the page's timers up. `now` is the laptop's clock, `kept` takes a changed timer, `said` speaks. */
 export function setUp(now, kept, said) {
   clock = now; keep = kept; tell = said;
-  for (const event of ["pointerdown", "keydown"]) document.addEventListener(event, unlock);
+  // A finger counts as a tap once it is lifted, a mouse or a key as it goes down.
+  for (const event of ["pointerdown", "pointerup", "click", "keydown"]) document.addEventListener(event, unlock);
   for (const li of document.querySelectorAll("[data-offer]")) {
     const b = document.createElement("button");
     b.type = "button";

@@ -265,3 +265,57 @@ fn everything_at_the_bench_is_big_enough_for_floury_hands() {
         }
     });
 }
+
+/// A finger's tap lets the timers sound, and a page that was put to sleep by the tablet rings when it wakes, with
+/// the time that has gone by.
+#[test]
+fn a_tap_lets_timers_sound_and_a_sleep_takes_no_time_from_them() {
+    browser(|house, w| {
+        let id = house.recipe(&example("sunday-pancakes.txt"));
+        let batch = house.post(&format!("/recipe/{id}/batch"), &[("of", "draft")]);
+        w.go(batch.header("location").expect("a batch"));
+        w.see("New timer");
+        w.js(
+            "window.tones = 0; const make = AudioContext.prototype.createOscillator;
+             AudioContext.prototype.createOscillator = function () { window.tones += 1; return make.call(this); };",
+            json!([]),
+        );
+        // Begun on another device: nothing was pressed here.
+        let now = w
+            .js("return Date.now();", json!([]))
+            .as_i64()
+            .expect("a time");
+        let timer = json!([{ "do": "timer", "timer": { "uid": "a", "label": "flip", "seconds": 9.0, "ends": now + 9000, "left": null, "done": false } }]);
+        let path = w.path();
+        house.post(&format!("{path}/send"), &[("done", &timer.to_string())]);
+        w.see("flip");
+        w.see("Tap anywhere once");
+        w.cdp(
+            "Emulation.setTouchEmulationEnabled",
+            json!({ "enabled": true }),
+        );
+        let place = w.js(
+            "const r = document.querySelector('h1').getBoundingClientRect(); return [r.x + 4, r.y + 4];",
+            json!([]),
+        );
+        let point = json!([{ "x": place[0], "y": place[1] }]);
+        w.cdp(
+            "Input.dispatchTouchEvent",
+            json!({ "type": "touchStart", "touchPoints": point }),
+        );
+        w.cdp(
+            "Input.dispatchTouchEvent",
+            json!({ "type": "touchEnd", "touchPoints": [] }),
+        );
+        w.cdp(
+            "Emulation.setTouchEmulationEnabled",
+            json!({ "enabled": false }),
+        );
+        w.gone("Tap anywhere once");
+        w.cdp("Page.setWebLifecycleState", json!({ "state": "frozen" }));
+        std::thread::sleep(std::time::Duration::from_secs(7));
+        w.cdp("Page.setWebLifecycleState", json!({ "state": "active" }));
+        w.see("flip: time is up");
+        w.holds("three tones", "window.tones >= 3");
+    });
+}
