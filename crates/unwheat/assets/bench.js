@@ -138,7 +138,7 @@ function draw() {
   }
   for (const part of document.querySelectorAll("[data-part]")) {
     const own = [...part.querySelectorAll(".item:not(.flour, .step)")];
-    const done = own.filter((l) => l.classList.contains("done")).length;
+    const done = own.filter((l) => isDone(l.dataset.item)).length;
     const count = document.querySelector(`[data-count="${part.dataset.part}"]`);
     const words = done === own.length && done ? "✓ all weighed" : `${done} of ${own.length}`;
     if (count && count.textContent !== words) count.textContent = words;
@@ -157,7 +157,7 @@ function next() {
     passed.add(key);
     after(key).forEach(pass);
   };
-  for (const li of order) if (mark(li.dataset.next).ticked || weighed(li)) pass(li.dataset.next);
+  for (const li of order) if (isDone(li.dataset.next) || weighed(li)) pass(li.dataset.next);
   const can = order.filter((li) => !passed.has(li.dataset.next) && after(li.dataset.next).every((a) => passed.has(a)) && (!li.dataset.behind || passed.has(li.dataset.behind)));
   for (const li of order) {
     li.hidden = !can.includes(li);
@@ -177,10 +177,12 @@ function next() {
 }
 const known = new Map(order.map((li) => [li.dataset.next, li.dataset.after.split("\n").filter((a) => order.some((x) => x.dataset.next === a))]));
 function after(key) { return known.get(key) ?? []; }
+/** What the scale showed was weighed, ticked or not. */
+function isDone(item) { return mark(item).ticked || mark(item).actual != null; }
 function weighed(li) {
   if (!("weigh" in li.dataset)) return false;
   const own = [...parts[li.dataset.of].querySelectorAll(".item:not(.flour, .step)")];
-  return own.length > 0 && own.every((l) => mark(l.dataset.item).ticked);
+  return own.length > 0 && own.every((l) => isDone(l.dataset.item));
 }
 
 /** What the kitchen has learnt of the batch since the page was loaded: a label that names gluten. */

@@ -4,7 +4,7 @@ mod bake;
 mod steps;
 use steps::tap;
 
-use crate::harness::{House, Theme, Window, browser, example};
+use crate::harness::{House, Theme, Window, browser, example, key};
 use serde_json::{Value, json};
 
 /// Starts a batch of the buns and gives its number.
@@ -426,5 +426,30 @@ fn a_blend_refused_and_corrected_stays_while_a_binder_is_typed() {
         w.see("Weekend bread");
         assert!(w.path().starts_with("/blends/own_weekend_bread"));
         house.must_be_sound();
+    });
+}
+
+/// What the scale showed was weighed, ticked or not; of a batch for a tin, Finish has the tin.
+#[test]
+fn a_noted_weight_counts_and_the_tin_is_known_at_the_end() {
+    browser(|house, w| {
+        let text = "Seed cake\n\nServes 8\n\nCake\n250 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n2 tsp baking powder\n\nIcing\n80 g icing sugar\n1 tbsp lemon juice\n\n1. Mix the cake, fill a 20 cm round tin and bake at 180 C for 40 minutes.\n2. Mix the icing and spoon it over.\n";
+        let recipe = house.recipe_in(text, "uk");
+        let id = another(house, recipe, "1");
+        w.go(&format!("/bench/{id}"));
+        w.see("0 of ");
+        w.press("What was really weighed: unsalted butter");
+        w.write("151");
+        w.key(&[], key::ENTER);
+        w.see("really 151 g");
+        w.see("1 of ");
+        // As the laptop has it, too.
+        w.reload();
+        w.see("1 of ");
+        w.go(&format!("/bench/{id}/finish"));
+        w.holds(
+            "the tin",
+            "document.getElementById('pan').value === '20 cm round tin'",
+        );
     });
 }

@@ -240,6 +240,10 @@ fn read(post: &Post, read_as: Bare) -> Result<Bake, Fault> {
 fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Result<Markup, Fault> {
     let settings = app.settings()?;
     let was = |name: &str| post.map_or("", |p| p.raw(name)).to_owned();
+    let pan = post.map_or_else(
+        || b.plan.pan.clone().unwrap_or_default(),
+        |p| p.raw("pan").to_owned(),
+    );
     let read_as = Bare::of(b);
     let undone = Undone::of(b, app.now());
     let running = b.batch.timers.iter().filter(|t| !t.done).count();
@@ -284,7 +288,7 @@ fn form(app: &App, b: &Bench, post: Option<&Post>, trouble: Option<&str>) -> Res
                                 @for (key, words) in OVENS { option value=(key) selected[key == oven] { (words) } }
                             } }
                             (field("minutes", "How long", "min"))
-                            div.grow { label for="pan" { "Pan or tin" } input #pan name="pan" list="pans" maxlength="120" autocomplete="off" value=(was("pan")); datalist #pans { @for p in &settings.pans { option value=(p) {} } } }
+                            div.grow { label for="pan" { "Pan or tin" } input #pan name="pan" list="pans" maxlength="120" autocomplete="off" value=(pan); datalist #pans { @for p in &settings.pans { option value=(p) {} } } }
                             (field("core_c", "In the middle at the end", &read_as.hint(96, 205)))
                         }
                     }

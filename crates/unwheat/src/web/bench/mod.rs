@@ -107,9 +107,14 @@ impl Bench {
     pub fn ticked(&self, item: &str) -> bool {
         self.mark(item).is_some_and(|m| m.ticked)
     }
-    /// Lines of a component that are ticked, and all of them.
+    /// Whether an item is done: what the scale showed was weighed, ticked or not.
+    pub fn is_done(&self, item: &str) -> bool {
+        self.mark(item)
+            .is_some_and(|m| m.ticked || m.actual.is_some())
+    }
+    /// Lines of a component that are weighed, and all of them.
     pub fn done(&self, part: &batch_sheet::Part) -> (usize, usize) {
-        let done = part.lines.iter().filter(|l| self.ticked(&l.item)).count();
+        let done = part.lines.iter().filter(|l| self.is_done(&l.item)).count();
         (done, part.lines.len())
     }
     /// The version in words.

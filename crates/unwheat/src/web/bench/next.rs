@@ -133,7 +133,7 @@ fn late(t: &Task, now: i64) -> i64 {
 /// anew by the scripts at each tick.
 pub fn show(b: &Bench, now: i64) -> Markup {
     let sheet = &b.plan;
-    let can = sheet.next(|k| b.ticked(k));
+    let can = sheet.next(|k| b.is_done(k));
     let order = sheet.longest_first();
     let first = order.iter().copied().find(|i| can.contains(i));
     let several = sheet.components.len() > 1;

@@ -20,7 +20,7 @@ impl Undone {
     pub fn of(b: &Bench, now: i64) -> Self {
         let sheet = &b.plan;
         let lines = sheet.components.iter().flat_map(|c| &c.lines);
-        let passed = sheet.passed(|k| b.ticked(k));
+        let passed = sheet.passed(|k| b.is_done(k));
         // The lines themselves say what is not weighed.
         let steps = sheet.tasks.iter().zip(passed);
         let steps = steps.filter(|(t, passed)| !passed && t.what != "weigh");
@@ -29,10 +29,7 @@ impl Undone {
         let waits = waits(sheet);
         Self {
             lines: lines
-                // What the scale showed was weighed, ticked or not.
-                .filter(|l| {
-                    !b.ticked(&l.item) && b.mark(&l.item).is_none_or(|m| m.actual.is_none())
-                })
+                .filter(|l| !b.is_done(&l.item))
                 .map(|l| match l.grams {
                     Some(g) => format!("{} {}\u{a0}g", component_name(&l.name), grams(g)),
                     None => component_name(&l.name),

@@ -13,7 +13,27 @@ use recipe::rework::blend::Blend;
 use recipe::rework::{Kept, ReworkedComponent, ReworkedLine, owners};
 use recipe::sheet::{Sheet, Worked};
 use recipe::size::Batch;
+use recipe::size::pan::Said;
 use store::Settings;
+
+/// The pan that a batch is made in: that it is sized for; of the recipe once, in the words of the baker's own
+/// method, else of the recipe's.
+fn pan(w: &Worked, sheet: &Sheet, batch: &Batch) -> Option<String> {
+    if let Some(asked) = &batch.pans {
+        let pan = asked.pan.called();
+        return Some(match asked.count {
+            1 => pan,
+            n => format!("{n} × {pan}"),
+        });
+    }
+    if !batch.is_plain() {
+        return None;
+    }
+    let own = own_method::steps(sheet.method.as_deref().unwrap_or_default());
+    let said = Said::of_steps(&own).into_iter().next();
+    said.map(|s| s.words)
+        .or_else(|| w.rework.panful_round(batch.main).pan_words.clone())
+}
 
 /// The batch sheet of a worked sheet.
 ///
@@ -74,6 +94,7 @@ pub fn batch_sheet(
         last_time: None,
         asked: batch.asked.clone(),
         size: None,
+        pan: pan(w, sheet, batch),
         degrees: method::stated(&w.formula.recipe.steps).map(str::to_owned),
         measures: Some(home(settings, sheet.locale()).key().to_owned()),
     }

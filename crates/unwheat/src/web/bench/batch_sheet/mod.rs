@@ -64,6 +64,9 @@ pub struct BatchSheet {
     /// What was asked for, in words; empty of batches begun before that was kept.
     #[serde(default)]
     pub asked: String,
+    /// The pan it is made in, in words; nothing where no one says, and of batches begun before that was kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pan: Option<String>,
     /// The size it was made in; so many times the recipe where nothing is kept.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub size: Option<Ask>,
@@ -402,18 +405,18 @@ impl BatchSheet {
         self.item(key).is_some() || self.tasks.iter().any(|t| t.item == key)
     }
 
-    /// The steps that need no more thought: those that are ticked, the weighing of a component whose lines
+    /// The steps that need no more thought: those that are done, the weighing of a component whose lines
     /// all are, and all that comes before one of these. By place among the steps.
-    pub fn passed(&self, is_ticked: impl Fn(&str) -> bool) -> Vec<bool> {
+    pub fn passed(&self, is_done: impl Fn(&str) -> bool) -> Vec<bool> {
         let weighed = |t: &Task| {
             let lines = self.components.get(t.component).map(|c| c.lines.as_slice());
             t.what == "weigh"
-                && lines.is_some_and(|l| !l.is_empty() && l.iter().all(|l| is_ticked(&l.item)))
+                && lines.is_some_and(|l| !l.is_empty() && l.iter().all(|l| is_done(&l.item)))
         };
         let mut out: Vec<bool> = self
             .tasks
             .iter()
-            .map(|t| is_ticked(&t.item) || weighed(t))
+            .map(|t| is_done(&t.item) || weighed(t))
             .collect();
         for i in (0..out.len()).rev().filter(|&i| out[i]).collect::<Vec<_>>() {
             self.pass(i, &mut out);
