@@ -114,6 +114,21 @@ pub(super) fn cut(text: &str, size: f64, room: f64) -> Option<String> {
     Some(format!("{}…", short.trim_end_matches([' ', ',', '-', '('])))
 }
 
+/// The text in lines of the room there is, each broken between words; a word longer than that is left to be cut.
+pub(super) fn folded(text: &str, size: f64, room: f64) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if width(&format!("{line} {word}"), size) <= room => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 /// How text hangs on its point.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Hang {
@@ -283,6 +298,18 @@ mod tests {
         );
         // The tables' rounding, recipe::household::Scale, has 183 and 2.3.
         assert_eq!([182.5, 2.25].map(figure), ["183", "2.3"]);
+    }
+
+    #[test]
+    fn a_long_name_is_folded_between_words() {
+        assert_eq!(folded("milk", NAME, 60.0), ["milk"]);
+        let words = "Warm milk, mix yeast, mix to a paste (house soft dough)";
+        let lines = folded(words, NAME, 200.0);
+        assert!(
+            lines.len() > 1 && lines.iter().all(|l| width(l, NAME) <= 200.0),
+            "{lines:?}"
+        );
+        assert_eq!(lines.join(" "), words);
     }
 
     #[test]

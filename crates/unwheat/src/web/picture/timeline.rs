@@ -1,6 +1,8 @@
 //! A timeline: a bar for each step, its work solid, its wait washed, over the hours.
 
-use super::svg::{Fill, Frame, Hang, SMALL, WIDTH, filled, hatches, line, name, rect, text};
+use super::svg::{
+    Fill, Frame, Hang, NAME, SMALL, WIDTH, filled, folded, hatches, line, name, rect, text,
+};
 use maud::{Markup, html};
 use quantity::listed;
 
@@ -38,6 +40,10 @@ pub struct Lane {
 
 /// Height of a step.
 const ROW: f64 = 30.0;
+/// A further line of a step's name.
+const FOLD: f64 = 15.0;
+/// Room for the names of steps, beside their hours.
+const NAMES: f64 = WIDTH - 48.0;
 /// Height of its bar.
 const THICK: f64 = 10.0;
 /// Above the first step.
@@ -147,7 +153,8 @@ impl Drawn<'_> {
     fn height(&self) -> f64 {
         match self {
             Self::Head(_) => 26.0,
-            _ => ROW,
+            Self::Step(b) => ROW + FOLD * (folded(&b.name, NAME, NAMES).len().max(1) - 1) as f64,
+            Self::Lane(_) => ROW,
         }
     }
 }
@@ -247,8 +254,11 @@ pub fn timeline(
                 Drawn::Head(words) => (text("pic-part", 0.0, y + 17.0, Hang::Start, words)),
                 Drawn::Step(b) => {
                     @let (a, w, e) = (axis.x(b.start), axis.x(b.work_end), axis.x(b.end));
-                    (name(0.0, y + 12.0, WIDTH - 48.0, &b.name))
+                    @for (n, words) in folded(&b.name, NAME, NAMES).iter().enumerate() {
+                        (name(0.0, y + 12.0 + FOLD * n as f64, NAMES, words))
+                    }
                     (text("pic-figure", WIDTH, y + 12.0, Hang::End, &clock(b.start)))
+                    @let y = y + d.height() - ROW;
                     @if e - w > 0.2 {
                         (filled(id, shade(b.hot, b.cold, Fill::Wash), w, y + 16.0, e - w, THICK))
                     }
