@@ -177,9 +177,9 @@ fn pairs(e: &Evidence) -> Markup {
                         @for p in &e.pairs {
                             tr {
                                 td.full { (capital(p.style.name())) @if p.status != "seen" { " " span.tag { "one side from memory" } } }
-                                td.f data-h="Water" { (told(p.hydration, 0)) }
-                                td.f data-h="Egg" { (told(p.egg, 0)) }
-                                td.f data-h="Binder" { (told(p.binder, 1)) }
+                                td.f.m.full data-h="Water" { (told(p.hydration, 0)) }
+                                td.f.m.full data-h="Egg" { (told(p.egg, 0)) }
+                                td.f.m.full data-h="Binder" { (told(p.binder, 1)) }
                                 td.full data-h="Seen at" { small { (host(p.source)) } }
                             }
                         }

@@ -18,7 +18,9 @@ fn a_method_is_written_beside_its_notes_and_stands_on_the_card() {
             );
         });
         w.and_follows("a credit", |w| w.fill("Credit", "Ines Okoro"));
-        w.and_follows("a yield", |w| w.fill("Makes", "Makes 9 small cakes"));
+        w.and_follows("a yield", |w| {
+            w.fill("What it makes", "Makes 9 small cakes")
+        });
         w.gone("These words stand in the source");
         for words in [
             "Whisk it all and bake it.",

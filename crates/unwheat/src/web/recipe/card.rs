@@ -10,7 +10,7 @@ use crate::web::bench::Bench;
 use crate::web::bench::batch_sheet::{BatchSheet, Line, Part, batch_sheet};
 use crate::web::fault::Fault;
 use crate::web::kitchen::{ask_law, oven_words, scale, to_law};
-use crate::web::page;
+use crate::web::page::{self, sentence};
 use axum::extract::{Path, State};
 use axum::http::header;
 use axum::response::{IntoResponse, Response};
@@ -273,14 +273,14 @@ struct Field {
 const CREDIT: Field = Field {
     k: "credit",
     label: "Credit",
-    hint: "Whom to thank, where the text does not say or says it wrongly.",
+    hint: "Whom to thank.",
     change: Change::Credit { text: None },
 };
 
 const MAKES: Field = Field {
     k: "makes",
-    label: "Makes",
-    hint: "Such as: Makes 12 buns. Else the card prints the count that was read.",
+    label: "What it makes, printed on the card",
+    hint: "Pieces or servings of the recipe once, such as: Makes 12 buns.",
     change: Change::Makes { text: None },
 };
 
@@ -295,9 +295,10 @@ fn line_form(app: &App, o: &Open, f: &Field, own: Option<&str>, read: Option<Str
             label for=(f.k) { (f.label) }
             input.wide id=(f.k) name="value" value=(own.unwrap_or_default()) aria-describedby=(hint) data-typed data-empties;
             p.hint id=(hint) {
+                (f.hint) " "
                 @if own.is_some() { "Empty it to go by the text again." }
-                @else if let Some(read) = &read { "As read: " (read) }
-                @else { "The text does not say. " (f.hint) }
+                @else if let Some(read) = &read { "As read: " (sentence(read)) }
+                @else { "The text does not say." }
             }
             noscript { p { button.small { "Keep it" } } }
         }

@@ -388,7 +388,7 @@ fn component(app: &App, o: &Open, w: &Worked, i: usize, c: &BatchComponent) -> M
             } @else {
                 div.between {
                     h2 id=(id) { (component_name(&c.name)) " × " (times(c.factor)) }
-                    (field(app, o, &Field { id: &format!("makes{i}"), label: "Makes, g", value: if weighed { scale_grams(c.makes.likely(), false) } else { String::new() }, hint: if weighed { "900" } else { "?" }, list: None, wide: false },
+                    (field(app, o, &Field { id: &format!("makes{i}"), label: "Weight of it raw, g", value: if weighed { scale_grams(c.makes.likely(), false) } else { String::new() }, hint: if weighed { "900" } else { "?" }, list: None, wide: false },
                         with(o, Target::Makes(0.0), Some(&c.name))))
                 }
                 table.ledger.stack {

@@ -137,8 +137,9 @@ pub fn parts(app: &App, o: &Open) -> Result<Markup, Fault> {
             @if !choices.is_empty() {
                 form.row method="post" action={ "/recipe/" (o.row.id) "/part" } {
                     (fields(app, o, Leaf::Read))
-                    div { label for="part" { "Take in" } select #part name="part" { @for c in choices { option value=(c.recipe) { (c.title) ", version " (c.version) } } } }
+                    div { label for="part" { "Use another recipe in this one" } select #part name="part" aria-describedby="part-hint" { @for c in choices { option value=(c.recipe) { (c.title) ", version " (c.version) } } } }
                     button { "Take it in" }
+                    p.hint #part-hint { "Its newest saved version is put in as a part; a line of yours that names it is then weighed by it." }
                 }
             }
         }
