@@ -31,7 +31,7 @@ pub(crate) use entry::{is_bought_labelled, pasted};
 pub use ppm::{Portion, finished_ppm};
 pub use sum::PpmFinding;
 
-use crate::read::{Held, Original, named_only};
+use crate::read::{Held, Original, is_fillet, named_only};
 use crate::weigh::Formula;
 use allergens::Gathered;
 use cautions::Seen;
@@ -692,12 +692,19 @@ fn unknown(
             "{UNKNOWN}, and its name holds '{}' ({}): take it to hold gluten until its label says otherwise",
             &words[named], food.gluten_reason
         ),
+        None if is_fillet(words) => format!(
+            "{UNKNOWN}, and may be fish: check the label, and write which fish or meat it is"
+        ),
         None => format!("{UNKNOWN}: check the label"),
     };
     let allergens = inside
         .iter()
         .flat_map(|(id, _)| &larder.food(*id).allergens);
-    (reason, allergens.map(|(a, _)| *a).collect())
+    let mut allergens: Vec<Allergen> = allergens.map(|(a, _)| *a).collect();
+    if is_fillet(words) {
+        allergens.push(Allergen::Fish);
+    }
+    (reason, allergens)
 }
 
 /// Compound foods, whose allergens differ from maker to maker, and the kitchen's own foods

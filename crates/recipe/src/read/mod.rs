@@ -11,8 +11,8 @@ mod web;
 pub(crate) mod words;
 
 pub(crate) use amount::is_measured;
-pub(crate) use ingredient::component_name;
 pub use ingredient::{Reader, unmarked};
+pub(crate) use ingredient::{component_name, is_fillet};
 pub use method::{Apart, Portion, To, Unlisted, apart, divided, portions, step, unlisted};
 pub(crate) use method::{
     Held, IN_THE_DOUGH, Original, amounts, is_baked, is_pan, named_only, no_food, of_one_method,

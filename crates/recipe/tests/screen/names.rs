@@ -1,7 +1,7 @@
 //! Names that a line has beside its food: behind a comma, in brackets.
 
 use super::of;
-use larder::Gluten;
+use larder::{Allergen, Gluten};
 
 #[test]
 fn a_makers_name_behind_a_comma_or_in_brackets_is_a_thing_to_check() {
@@ -66,4 +66,31 @@ fn tools_and_kinds_of_a_drink_are_not_named_outside_the_list() {
         1
     );
     assert_eq!(told("Beer trial", "200 ml water", "Mix and bake.").len(), 1);
+}
+
+/// Fish goes by hundreds of names: a fillet of what nobody knows may be one, and is asked about in plain words.
+#[test]
+fn a_fillet_of_what_is_not_known_may_be_fish() {
+    for line in ["4 fillets", "4 zander fillets", "6 fillets (skinless)"] {
+        let s = of(line);
+        let fish = s.allergens.iter().find(|a| a.allergen == Allergen::Fish);
+        assert!(
+            fish.is_some_and(|a| !a.certain),
+            "{line}: {:?}",
+            s.allergens
+        );
+        let reason = &s.findings[0].reason;
+        assert!(
+            reason.contains("write which fish or meat it is"),
+            "{line}: {reason}"
+        );
+    }
+    // Of a chicken it is known what it is, and 'fillings' are no fillets.
+    for line in ["4 chicken breast fillets", "200 g harrow fillings"] {
+        let s = of(line);
+        assert!(
+            s.allergens.iter().all(|a| a.allergen != Allergen::Fish),
+            "{line}"
+        );
+    }
 }

@@ -14,6 +14,12 @@ const MOST: f64 = 1e5;
 /// Words that only Britain and Australia write, of which US ones are another food.
 const ABROAD: [&str; 1] = ["cornflour"];
 
+/// Whether a name is a fillet of something that is not known: of fish, most often, but also of meat.
+pub(crate) fn is_fillet(name: &str) -> bool {
+    let mut words = name.split(|c: char| !c.is_alphabetic());
+    words.any(|w| ["fillet", "fillets", "filet", "filets"].contains(&&*w.to_lowercase()))
+}
+
 impl Reader<'_> {
     /// The food that a name is in Britain, where US measures are read and it may be meant: cornstarch for
     /// 'cornflour'.
@@ -94,6 +100,8 @@ impl Reader<'_> {
                         DoubtCode::UnknownIngredient,
                         if shown.is_empty() {
                             "no ingredient is named: write what the amount is of".to_owned()
+                        } else if is_fillet(shown) {
+                            format!("'{shown}': write which fish or meat it is; until then only a stated weight is known of it, and it may be fish")
                         } else {
                             format!("'{shown}' is not in the larder: only a stated weight is known of it; check its label for gluten")
                         },

@@ -25,6 +25,7 @@ use super::lex::{Kind, Token, lex};
 use super::words::{Word, Words};
 use crate::line::{Amount, Line, LineKind, Purpose, Role};
 use crate::{Doubt, DoubtCode};
+pub(crate) use doubts::is_fillet;
 pub(crate) use heading::{component_name, is_part_noun, may_be_bought};
 use larder::Larder;
 pub(crate) use marks::list_number;
