@@ -216,10 +216,11 @@ pub fn to_door() -> Response {
 fn form(trouble: Option<&str>) -> Markup {
     html! {
         h1 { "Open the workbench on this device" }
-        @if let Some(words) = trouble { p.trouble role="alert" { (words) } }
+        @if let Some(words) = trouble { p.trouble #trouble role="alert" { (words) } }
         form method="post" action="/open" {
             label for="passphrase" { "Passphrase" }
-            input #passphrase name="passphrase" autocomplete="off" autocapitalize="none" spellcheck="false" required data-needed="Type the five words.";
+            input #passphrase name="passphrase" autocomplete="off" autocapitalize="none" spellcheck="false" required data-needed="Type the five words." autofocus
+                aria-invalid=[trouble.map(|_| "true")] aria-describedby=[trouble.map(|_| "trouble")];
             p.hint { "Five words. They stand on the laptop: in the terminal, and on the Kitchen page." }
             button.do { "Open" }
         }
