@@ -214,11 +214,19 @@ pub(crate) fn how_it_keeps(text: &str, at: usize, stated: Option<f64>) -> bool {
     ];
     let said = sentence(text, at).to_lowercase();
     let has = |words: &[&str]| words.iter().any(|w| said.contains(w));
+    // 'The cake improves for two days', not 'Chill overnight: the flavour improves'.
+    let from = sentence(text, at).as_ptr() as usize - text.as_ptr() as usize;
+    let before = text.get(from..at).map(str::to_lowercase);
+    let improves = before.is_some_and(|b| {
+        let clause = b.rsplit([';', ':', ',']).next().unwrap_or_default();
+        let if_left = ["if ", "when ", "left", "rest"];
+        clause.contains("improve") && !if_left.iter().any(|w| clause.contains(w))
+    });
     // 'The babas keep 2 days'.
     let many = said.split_once(" keep ").is_some_and(|(who, _)| {
         who.starts_with("the ") && who.ends_with('s') && who.split(' ').count() <= 4
     });
-    if has(&KEEPS) || many || has(&MAY) && has(&BEFORE) {
+    if has(&KEEPS) || many || improves || has(&MAY) && has(&BEFORE) {
         return true;
     }
     match stated {
@@ -264,6 +272,14 @@ mod tests {
             ("The best flour is fine", false),
         ] {
             assert_eq!(keeps(words), yes, "{words}");
+        }
+        for (text, yes) in [
+            ("The cake improves for two days.", true),
+            ("Chill for two days: the flavour improves.", false),
+            ("The dough improves if left for two days.", false),
+        ] {
+            let at = text.find("two").expect("a time");
+            assert_eq!(how_it_keeps(text, at, Some(2880.0)), yes, "{text}");
         }
         let text = "Plum Slices\n\n200 g plain flour\n100 g butter\n50 g sugar\n\n1. Rub in. Keep the butter cold.\n2. Bake at 180 °C for 30 minutes. Store the slices in a tin for 2.5 days.\n\nNotes\nFreezes well! Nice with cream. They keep approx. 3 days.\n";
         let larder = Larder::built_in().expect("the built-in tables");

@@ -34,6 +34,8 @@ mod said;
 mod savoury_tart;
 #[path = "plan/served.rs"]
 mod served;
+#[path = "plan/stove.rs"]
+mod stove;
 #[path = "plan/taken.rs"]
 mod taken;
 #[path = "plan/tart.rs"]

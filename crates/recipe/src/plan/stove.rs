@@ -255,7 +255,9 @@ fn is_made(before: &[&str], thing: &String) -> bool {
 /// The word by which a text heats something on the stove that does not boil: at a byte, or the last before it in its
 /// sentence, where a time stands there.
 pub(super) fn of_the_stove(text: &str, at: usize) -> Option<&'static str> {
-    const WORDS: [&str; 5] = ["heat", "simmer", "scald", "poach", "steam"];
+    const WORDS: [&str; 7] = [
+        "heat", "simmer", "scald", "poach", "soften", "steam", "sweat",
+    ];
     const OTHER: [&str; 4] = ["boil", "boiling", "bubble", "cook"];
     let is = |w: &str, of: &[&'static str]| of.iter().find(|o| o.eq_ignore_ascii_case(w)).copied();
     let first = |t: &str| words(t).into_iter().next();

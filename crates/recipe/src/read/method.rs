@@ -402,10 +402,22 @@ impl<'a> Scan<'a> {
     /// A sentence ends.
     fn sentence(&mut self, next: usize) {
         // 'Oven 220 °C, 25 minutes.'
-        let baked = self.heat == Some(Heat::Oven);
+        let hot = |f: &Fact| {
+            matches!(
+                f.kind,
+                FactKind::Temperature {
+                    of: Heat::Oven | Heat::FanOven,
+                    ..
+                }
+            )
+        };
+        // 'Reduce to 150 °C for half an hour.'
+        let baked = self.heat == Some(Heat::Oven) || self.facts[self.opens.0..].iter().any(hot);
         for at in std::mem::take(&mut self.waiting) {
             if baked {
                 self.name_time(at, Activity::Bake);
+            } else if self.is_long(at) && self.is_over_heat(next) {
+                self.name_time(at, Activity::Boil);
             }
         }
         self.bakes_by_its_heat();

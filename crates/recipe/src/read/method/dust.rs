@@ -2,7 +2,7 @@
 
 use super::Scan;
 use super::words::Tag;
-use crate::recipe::Activity;
+use crate::recipe::{Activity, FactKind};
 
 /// What flour is strewn on so that dough does not stick.
 const SURFACES: &[&str] = &[
@@ -147,6 +147,32 @@ impl Scan<'_> {
         let mut rest = self.rest(i + 1, 16);
         let mut sides = || rest.any(|j| self.is(j, &["side", "sides"]) && self.is(j - 1, &EACH));
         self.is(i, &["cook"]) && (self.frying || self.hot_fat || sides())
+    }
+
+    /// Whether a time is longer than one stands over a pan for: what is done for less has a verb of its own, as 'brown the
+    /// butter over a medium heat, 6 minutes' (common practice, no source: 20 minutes).
+    pub(super) fn is_long(&self, at: usize) -> bool {
+        matches!(self.facts[at].kind, FactKind::Duration { value, .. } if value.high().as_minutes() > 20.0)
+    }
+
+    /// Whether the sentence that ends before `end` sets something over a heat: 'soften the leeks over a low heat, about
+    /// 25 minutes'.
+    pub(super) fn is_over_heat(&self, end: usize) -> bool {
+        let heat = |j: usize| {
+            self.is(j, &["heat", "flame"])
+                && (2..=4).any(|n| j >= self.opens.1 + n && self.is(j - n, &["on", "over"]))
+        };
+        (self.opens.1..end.min(self.t.len())).any(heat)
+    }
+
+    /// Whether 'bake' at `i` is done on the stove: its step speaks of a griddle and of no oven, and it has no heat.
+    pub(super) fn bakes_on_a_stone(&self, i: usize) -> bool {
+        const STONES: [&str; 3] = ["griddle", "girdle", "bakestone"];
+        let all = 0..self.t.len();
+        let oven = all.clone().any(|j| self.tag(j) == Tag::Oven);
+        let mut rest = self.rest(i + 1, 8);
+        let heat = rest.any(|j| self.tag(j) == Tag::At && self.is_number(j + 1));
+        !oven && !heat && all.into_iter().any(|j| self.is(j, &STONES))
     }
 
     /// Takes note of fat that is melted or heated, and of liquid that ends the frying.

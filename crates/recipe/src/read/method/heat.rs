@@ -64,7 +64,7 @@ impl Scan<'_> {
                 }
             )
         });
-        if known || numbered || said {
+        if known || numbered || said && !self.turns_oven(i) {
             return;
         }
         let words = &self.text[self.span(from, i + 1)];
@@ -78,6 +78,15 @@ impl Scan<'_> {
         let value = Spread::new(to(*low), to(*likely), to(*high));
         let of = Heat::Oven;
         self.push(FactKind::Temperature { value, of }, from, i + 1);
+    }
+
+    /// 'Reduce to a slow oven': another heat than the one before.
+    fn turns_oven(&self, i: usize) -> bool {
+        const TURNS: [&str; 8] = [
+            "decrease", "drop", "finish", "increase", "lower", "raise", "reduce", "turn",
+        ];
+        let is = |j: usize| TURNS.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        (self.opens.1..i).any(is)
     }
 
     /// A degree sign and scale at `i`: the scale, and the piece behind.

@@ -114,6 +114,7 @@ impl Scan<'_> {
                 (A::Rise, _) if self.ahead(i + 1, 2, |t| t == Tag::Liquid) => (A::Rest, !noun),
                 (A::Boil, _) if self.back(i, 2) == Tag::To => (a, true),
                 (A::Boil, _) if self.fries(i) => (A::Fry, !noun),
+                (A::Bake, _) if self.bakes_on_a_stone(i) => (A::Fry, !noun),
                 (A::RubIn, _) if self.greases(i) => (A::Grease, !noun),
                 (A::Dust, _) => return self.dusts(i).then_some((a, true)),
                 (A::Windowpane, _) => (a, true),
@@ -237,7 +238,7 @@ impl Scan<'_> {
             let verb = self.tag(i - 2);
             does(i - 2)
                 || matches!(verb, Tag::Verb(_) | Tag::Beat | Tag::Roll | Tag::Cut)
-                || is(i - 2, &["over", "spoon", "pour", "spread", "use"])
+                || is(i - 2, &["over", "spoon", "pour", "spread", "use", "with"])
         };
         let put = does(before) || object;
         // No time: with one it is a wait.

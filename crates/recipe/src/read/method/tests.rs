@@ -1,5 +1,7 @@
 //! Sentences of our own, each with what must be read from it.
 
+mod heats;
+
 use super::*;
 use proptest::prelude::*;
 use quantity::{Length, Temperature, Time};

@@ -169,6 +169,46 @@ impl Scan<'_> {
         }
     }
 
+    /// The other end of a range of times, and the piece behind it.
+    fn range_up_to(&self, i: usize) -> Option<((f64, f64, f64), usize)> {
+        let j = self.range_between(i)?;
+        let j = if self.tag(j) == Tag::About { j + 1 } else { j };
+        if self.tag(j) == Tag::Overnight {
+            return Some((NIGHT, j + 1));
+        }
+        let (value, _, end) = self.stretch(j)?;
+        Some((value, end))
+    }
+
+    /// Behind the least time, the one that is aimed at and the piece behind it: '4 hours, preferably overnight', '1 hour,
+    /// or better still 2 hours', '4 hours; overnight is best'.
+    fn aimed_at(&self, i: usize) -> Option<((f64, f64, f64), usize)> {
+        const RATHER: [&str; 5] = ["preferably", "ideally", "better", "best", "rather"];
+        const BEST: [&str; 5] = ["best", "better", "ideal", "preferable", "preferred"];
+        let is =
+            |j: usize, list: &[&str]| list.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
+        let joins = |j: usize| {
+            matches!(self.sign(j), Some(',' | ';' | '('))
+                || matches!(self.tag(j), Tag::And | Tag::Or)
+        };
+        let mut j = (i..i + 3).find(|&j| !joins(j) && !is(j, &["but"]))?;
+        let rather = is(j, &RATHER);
+        if rather {
+            j = (j + 1..j + 4).find(|&j| !is(j, &["still", "yet", "for", "about", "of", "all"]))?;
+        }
+        let (value, end) = if self.tag(j) == Tag::Overnight {
+            (NIGHT, j + 1)
+        } else {
+            let (value, _, end) = self.stretch(j)?;
+            (value, end)
+        };
+        if rather {
+            return Some((value, end));
+        }
+        let best = j > i && is(end, &["is"]) && (end + 1..end + 4).any(|k| is(k, &BEST));
+        best.then_some((value, end + 2))
+    }
+
     /// 'Bake 30 minutes, covering with foil after 20', 'uncovered for the last 10 minutes': a moment of the bake
     /// before, not another.
     fn within_a_bake(&self, i: usize, likely: f64) -> bool {
@@ -224,17 +264,11 @@ impl Scan<'_> {
             if let Some((value, _, next)) = self.stretch(j) {
                 ((low, likely, high), end) = (value, next);
             }
-        } else if let Some(j) = self.range_between(end) {
-            let j = if self.tag(j) == Tag::About { j + 1 } else { j };
-            let other = if self.tag(j) == Tag::Overnight {
-                Some(((NIGHT.0, NIGHT.1, NIGHT.2), 0.0, j + 1))
-            } else {
-                self.stretch(j)
-            };
-            if let Some(((a, _, c), _, next)) = other {
-                (low, high) = (low.min(a), high.max(c));
-                (likely, end) = (f64::midpoint(low, high), next);
-            }
+        } else if let Some(((a, _, c), next)) = self.range_up_to(end) {
+            (low, high) = (low.min(a), high.max(c));
+            (likely, end) = (f64::midpoint(low, high), next);
+        } else if let Some((aim, next)) = self.aimed_at(end).filter(|(aim, _)| aim.0 > high) {
+            (likely, high, end) = (aim.1, aim.2, next);
         }
         let skip = self.back(i, 1) == Tag::Every
             || self.tag(end) == Tag::Interval
