@@ -80,13 +80,19 @@ impl Scan<'_> {
         self.push(FactKind::Temperature { value, of }, from, i + 1);
     }
 
-    /// 'Reduce to a slow oven': another heat than the one before.
+    /// 'Reduce to a slow oven': another heat than the one before. 'For the last half hour' is left: it may be within the
+    /// time before.
     fn turns_oven(&self, i: usize) -> bool {
         const TURNS: [&str; 8] = [
             "decrease", "drop", "finish", "increase", "lower", "raise", "reduce", "turn",
         ];
         let is = |j: usize| TURNS.iter().any(|w| self.word(j).eq_ignore_ascii_case(w));
-        (self.opens.1..i).any(is)
+        let ends = |j: usize| {
+            let word = self.word(j);
+            word.eq_ignore_ascii_case("last") || word.eq_ignore_ascii_case("final")
+        };
+        let mut rest = (i..self.t.len()).take_while(|&j| !self.stops(j));
+        (self.opens.1..i).any(is) && !rest.any(ends)
     }
 
     /// A degree sign and scale at `i`: the scale, and the piece behind.
