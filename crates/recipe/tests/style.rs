@@ -319,6 +319,34 @@ fn what_is_no_style_for_certain_is_left_as_it_was() {
     assert!(said.components[0].changes.iter().any(|c| c.what == "oven"));
 }
 
+/// A cake by any of its names is a cake, however unsure its ratios are: a sponge that is creamed, bars of pumpkin and
+/// oil, a crumble cake without milk. They rest, are given a binder and bake longer.
+#[test]
+fn a_cake_by_another_name_is_set_as_one() {
+    for (title, lines) in [
+        (
+            "Jam sponge",
+            "175 g butter\n175 g sugar\n3 eggs\n175 g self-raising flour",
+        ),
+        (
+            "Pumpkin bars",
+            "250 g plain flour\n2 tsp baking powder\n4 eggs\n300 g sugar\n220 g oil\n425 g pumpkin puree",
+        ),
+        (
+            "Crumble cake",
+            "200 g plain flour\n1 tsp baking powder\n100 g butter\n100 g sugar\n2 eggs",
+        ),
+    ] {
+        let r = reworked(&format!(
+            "{title}\n\n{lines}\n\nMethod\n1. Mix all, spread in a tin, bake at 180 C for 30 minutes.\n"
+        ));
+        let part = &r.components[0];
+        let choice = part.style.expect("a guess");
+        assert!(!choice.is_left_alone(), "{title}: {choice:?}");
+        assert!(part.changes.iter().any(|c| c.what == "oven"), "{title}");
+    }
+}
+
 /// Sausages lie in the batter, and their fat is none of its own: 140 g flour, 4 eggs and 200 ml milk are a batter, not a
 /// choux paste with 119 % fat.
 #[test]

@@ -31,6 +31,24 @@ const DOUGH: [&str; 7] = [
     "dough", "gnocchi", "dumpling", "lefse", "scone", "farl", "knead",
 ];
 
+/// Cakes by another name. A word for one of these styles speaks for each: set as the one or the other, a cake is a cake,
+/// whatever it does to a sauce or a cookie.
+const CAKES: [&str; 3] = ["butter_cake", "sponge_cake", "muffin_quick_bread"];
+/// What else a cake is called that is baked in a tin and cut, one of it ('loaves' as [`words`] has it).
+const CUT_CAKES: [&str; 9] = [
+    "bar", "buckle", "slab", "traybake", "torte", "gateau", "gâteau", "square", "loave",
+];
+
+/// Whether words, in small letters, speak for a style, or for its kind of cake.
+fn speaks_for(style: Style, called: &[String]) -> bool {
+    let cakes = || Style::all().filter(|s| CAKES.contains(&s.key()));
+    let cake = |w: &str| CUT_CAKES.contains(&w) || cakes().any(|s| s.is_said_by(w));
+    let is_cake = CAKES.contains(&style.key());
+    called
+        .iter()
+        .any(|w| style.is_said_by(w) || is_cake && cake(w))
+}
+
 impl Work<'_> {
     /// The style by what is in it and what it is called.
     pub(super) fn told(&self) -> Option<StyleChoice> {
@@ -66,7 +84,7 @@ impl Work<'_> {
         // 'Soda bread': no yeast raises it, so it is no flatbread.
         let unyeasted = |s: Style| s.key() == "pizza_flatbread" && self.original.leavening > 0.0;
         let called = words(name);
-        let said_by = |s: Style| called.iter().any(|w| s.is_said_by(w));
+        let said_by = |s: Style| speaks_for(s, &called);
         let crumbles = self.original.fat >= LEAST && self.original.egg <= 0.0;
         match self.called_plainly(name) {
             Some(said) if said == guess.style => Guess {
@@ -117,10 +135,8 @@ impl Work<'_> {
 
     /// Whether words of its name or the title speak for a style, or it is handled as the yeast dough it was taken for.
     pub(super) fn is_named(&self, style: Style, called: &str) -> bool {
-        let said = words(&called.to_lowercase())
-            .iter()
-            .any(|w| style.is_said_by(w));
-        said || style.is_yeast_dough() && self.is_called(&["dough", "knead"])
+        speaks_for(style, &words(&called.to_lowercase()))
+            || style.is_yeast_dough() && self.is_called(&["dough", "knead"])
     }
 
     /// Whether its name, its steps or the title of a recipe in one part have one of some words.
