@@ -27,12 +27,25 @@ pub(super) fn is_on_top(text: &[String]) -> bool {
             .any(|w| w == "a" || w == "an")
     };
     let put = |i: usize| match ON_TOP.iter().position(|w| text[i] == *w) {
+        // 'Stir over a low heat', 'over simmering water'.
+        Some(_) if is_over_heat(&text[i..]) => false,
         // 'Top' and 'over' are no tins.
         Some(0 | 1) => true,
         Some(_) => !new(i),
         None => false,
     };
     (0..text.len()).any(put)
+}
+
+/// Whether words begin with the heat that something stands over: 'over a low heat', 'over simmering water'.
+pub(super) fn is_over_heat(words: &[String]) -> bool {
+    const HEAT: [&str; 3] = ["heat", "flame", "water"];
+    let over = words.first().is_some_and(|w| w == "over");
+    over && words
+        .iter()
+        .skip(1)
+        .take(3)
+        .any(|w| HEAT.contains(&w.as_str()))
 }
 
 /// Whether a step begins beside what waits, and puts nothing on that: 'Meanwhile, stir the flour into the fat'.
@@ -57,11 +70,6 @@ pub(super) fn only_makes(build: &Build<'_>, c: usize, step: &Step) -> bool {
 /// Whether a step makes what is served beside a bake, and puts nothing on it: 'Custard, to serve'; 'Pour on
 /// the milk, stir until thick. Serve cold' with milk of its own.
 pub(super) fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
-    let part = &build.w.rework.components[c];
-    let named = words(&part.name);
-    if named.iter().any(|w| w == "serve" || w == "serving") {
-        return true;
-    }
     let lines = own_lines(build, c);
     let puts = text.split(['.', ',', ';', '!']).any(|said| {
         // 'Until it coats a spoon' is no work.
@@ -70,7 +78,9 @@ pub(super) fn served_beside(build: &Build<'_>, c: usize, text: &str) -> bool {
         let own = said.iter().any(|w| lines.contains(w));
         says(&PUTS_ON) && (!own || says(&ON_TOP))
     });
-    !puts && each(text).any(serves)
+    let named = words(&build.w.rework.components[c].name);
+    let to_serve = named.iter().any(|w| w == "serve" || w == "serving");
+    !puts && (to_serve || each(text).any(serves))
 }
 
 /// The last word of each line of a part.

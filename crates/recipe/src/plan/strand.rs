@@ -55,24 +55,29 @@ impl Strand {
     }
 }
 
-/// A step with what its other work says read by itself too: read as one, a step names each activity once, and
-/// 'Mix the dough. In the meantime, beat the filling' would mix no filling.
+/// A step with what its other work says read by itself too, and what stands behind that: read as one, a step names
+/// each activity once, and 'Mix the dough. In the meantime, beat the filling' would mix no filling.
 pub(super) fn read_apart(step: &Step, strand: Option<&Strand>) -> Step {
     let mut out = step.clone();
     let Some(work) = strand.map(|s| &s.beside.work) else {
         return out;
     };
-    let alone = read::step(step.number, &step.text[work.clone()], None);
-    let told = |a: Activity| {
-        let mut inside = step.facts.iter().filter(|f| work.contains(&f.span.start));
-        inside.any(|f| super::step::minutes_of(f).is_some_and(|(doing, _)| doing == Some(a)))
-    };
-    for mut fact in alone.facts {
-        if let FactKind::Doing(a) = fact.kind
-            && !told(a)
-        {
-            fact.span = fact.span.start + work.start..fact.span.end + work.start;
-            out.facts.push(fact);
+    let behind = work.end..step.text.len();
+    let mine = |at: usize| work.contains(&at);
+    for range in [work.clone(), behind] {
+        let alone = read::step(step.number, &step.text[range.clone()], None);
+        let told = |a: Activity| {
+            let there = mine(range.start);
+            let mut same = step.facts.iter().filter(|f| mine(f.span.start) == there);
+            same.any(|f| super::step::minutes_of(f).is_some_and(|(doing, _)| doing == Some(a)))
+        };
+        for mut fact in alone.facts {
+            if let FactKind::Doing(a) = fact.kind
+                && !told(a)
+            {
+                fact.span = fact.span.start + range.start..fact.span.end + range.start;
+                out.facts.push(fact);
+            }
         }
     }
     out.facts.sort_by_key(|f| f.span.start);

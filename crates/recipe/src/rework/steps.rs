@@ -44,7 +44,9 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
                 Some(c) => c,
                 None if parts.known.len() < 2 => 0,
                 None => {
-                    let bake = without_beside(step).or_else(|| before_the_top(step, &parts));
+                    let bake = without_beside(step);
+                    let top = before_the_top(bake.as_ref().unwrap_or(step), &parts);
+                    let bake = top.or(bake);
                     let of = about(bake.as_ref().unwrap_or(step), &parts, now);
                     made_meanwhile(step, &parts, of).unwrap_or(of)
                 }

@@ -194,3 +194,39 @@ fn while_they_bake_bakes_nothing_again() {
         assert!(t.list[out].stands <= 5.0, "{}", t.list[out].stands);
     }
 }
+
+const SYRUP_CAKE: &str = "Orange Syrup Cake\nServes 8\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n\nFor the syrup\n200 g sugar\n200 ml water\n1 lemon\n\n";
+
+/// In one paragraph it is the cake that is baked, and it cools once the syrup is on, which has cooled before.
+#[test]
+fn in_one_paragraph_the_syrup_is_boiled_beside_the_bake_too() {
+    let text = format!(
+        "{SYRUP_CAKE}Beat the butter and sugar, beat in the eggs, fold in the flour. Spread in a 20 cm tin and bake at 180 C for 40 minutes. Meanwhile boil the sugar and water with the lemon for 10 minutes. Leave to cool. Pour the cold syrup over the hot cake. Leave until cold.\n"
+    );
+    let t = of(&sheet(&text), 1.0);
+    assert_eq!(
+        keys(&t, "syrup"),
+        ["syrup:weigh", "syrup:boil", "syrup:cool"]
+    );
+    let (bake, boil) = (at(&t, ":bake"), at(&t, "syrup:boil"));
+    assert!(!comes_after(&t, boil, bake) && !comes_after(&t, bake, boil));
+    let pour = at(&t, ":other");
+    assert!(comes_after(&t, pour, bake) && comes_after(&t, pour, at(&t, "syrup:cool")));
+    assert!(comes_after(&t, at(&t, ":cool"), pour));
+}
+
+/// 'Over low heat' puts nothing on the cake; what is poured over the hot cake follows the bake, though the same step
+/// then says what it is served with.
+#[test]
+fn a_syrup_stirred_over_low_heat_waits_for_no_cake() {
+    let text = format!(
+        "{SYRUP_CAKE}To serve\n200 ml cream\n\n1. Beat the butter and sugar, beat in the eggs, fold in the flour. Spread in a 20 cm tin and bake at 180 C for 40 minutes.\n2. Meanwhile make the syrup: put everything in a small pan, stir over low heat until the sugar dissolves, then simmer for 5 minutes.\n3. Prick the hot cake all over and pour over the warm syrup. Leave in the tin until cold. Serve with cream.\n"
+    );
+    let t = of(&sheet(&text), 1.0);
+    let (bake, simmer) = (at(&t, ":bake"), at(&t, "syrup:mix"));
+    assert!(!comes_after(&t, simmer, bake) && !comes_after(&t, bake, simmer));
+    let mut all = 0..t.list.len();
+    let pour = all.find(|&n| t.list[n].name.contains("pour syrup"));
+    let pour = pour.expect("the syrup is poured");
+    assert!(comes_after(&t, pour, bake) && comes_after(&t, pour, simmer));
+}
