@@ -350,6 +350,9 @@ fn what_spoils_in_the_warm() {
         "feta",
         "mozzarella",
         "grated_cheese",
+        "paneer",
+        "khoya",
+        "rasgulla",
     ] {
         assert!(spoils(key), "{key}");
     }
@@ -362,6 +365,49 @@ fn what_spoils_in_the_warm() {
     ] {
         assert!(!spoils(key), "{key}");
     }
+}
+
+/// Paneer, khoya, chhena and ghee are made of milk; gulab jamun and semiya hold wheat (common practice); tempeh is
+/// soya, shrimp paste shrimps. 'Vermicelli' without 'rice' is wheat, a soda bread no soda, chaas no chia.
+#[test]
+fn staples_of_other_kitchens_bring_their_allergens() {
+    use Allergen::{Crustacean, Egg, Milk, Mustard, Soy, Wheat};
+    let larder = larder();
+    for (text, allergen) in [
+        ("paneer, cubed", Milk),
+        ("grated khoya", Milk),
+        ("mawa", Milk),
+        ("chhena", Milk),
+        ("hung curd", Milk),
+        ("dahi", Milk),
+        ("chaas", Milk),
+        ("desi ghee", Milk),
+        ("tinned rasgulla", Milk),
+        ("labneh", Milk),
+        ("bocconcini", Milk),
+        ("gulab jamun", Wheat),
+        ("semiya", Wheat),
+        ("vermicelli", Wheat),
+        ("dalia", Wheat),
+        ("puri", Wheat),
+        ("soda bread", Wheat),
+        ("lamingtons", Wheat),
+        ("tempeh", Soy),
+        ("shrimp paste", Crustacean),
+        ("salad cream", Egg),
+        ("salad cream", Mustard),
+    ] {
+        let found = larder.find(text, Locale::Uk).expect(text);
+        assert_eq!(found.certainty, Certainty::Sure, "{text}");
+        let food = larder.food(found.food);
+        assert!(
+            food.allergens.contains(&(allergen, false)),
+            "{text}: {}",
+            food.key
+        );
+    }
+    finds("rice vermicelli", Locale::Us, "rice_noodles");
+    finds("drinking chocolate", Locale::Uk, "drinking_chocolate");
 }
 
 /// What is minced is of its own animal; a cut is no mince, dried peas are no fresh ones.
