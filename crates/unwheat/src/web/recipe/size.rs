@@ -215,15 +215,16 @@ fn no_pan() -> Pans {
     }
 }
 
-/// The pan that the method names for what is sized.
-fn method_pan(w: &Worked) -> Option<Pans> {
+/// The pan that the method names, with what of it is assumed.
+fn method_pan(w: &Worked) -> Option<String> {
     let panful = w.rework.panful(w.batch.main);
-    let (pan, count) = panful.own()?;
-    Some(Pans {
-        pan: pan.key.clone(),
-        count,
-        ..no_pan()
-    })
+    let said = panful.said.as_ref().filter(|_| panful.rest_in.is_none())?;
+    let many = match said.count {
+        1 => String::new(),
+        n => format!("{n} × "),
+    };
+    let assumed = said.assumed().map_or(String::new(), |a| format!(": {a}"));
+    Some(format!("{many}{}{assumed}", said.pan.called()))
 }
 
 /// A pan as it can be typed again: one of the table by its name and measures.
@@ -309,7 +310,7 @@ fn pans_and_more(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         @if let Some(methods) = method_pan(w) {
             p.hint {
-                "The method names: " (named(&methods)) "."
+                "The method names: " (methods) "."
                 @if let Some(Target::Pan(to)) = now { @if to.full { " This pan is filled as suits it, whatever that one is." } @else { " This pan is in place of it, and as full." } }
             }
             @if let Some(Target::Pan(to)) = now {
