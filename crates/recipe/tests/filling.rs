@@ -622,6 +622,22 @@ fn a_sauce_is_surer_than_what_no_published_sauce_has() {
     }
 }
 
+/// Wheat starch in a meringue becomes as much maize starch: no blend, no style, no water is moved.
+#[test]
+fn the_wheat_starch_of_a_meringue_becomes_maize_starch() {
+    let text = "Meringue\n\n4 egg whites\n220 g sugar\n8 g wheaten cornflour\n\nWhisk. Bake at 120 C for 75 minutes.\n";
+    let c = guessed(text, 0);
+    assert!(c.style.is_none(), "{:?}", c.style);
+    let corn = larder().by_key("corn_starch");
+    let line = c
+        .lines
+        .iter()
+        .find(|l| l.food == corn)
+        .expect("maize starch");
+    assert_eq!(line.grams.map(|g| g.likely().as_grams()), Some(8.0));
+    assert!(c.lines.iter().all(|l| !l.blend && l.kept != Kept::Dropped));
+}
+
 /// What is poured or dipped round meat or fish is a batter: as thin as those of pancakes, with as much
 /// liquid as flour at least. A little flour in a stew is none (common practice, no source).
 #[test]

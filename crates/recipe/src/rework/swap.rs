@@ -5,7 +5,7 @@ use super::reworked::{Kept, ReworkedLine};
 use crate::data::rows;
 use crate::weigh::{Weighed, is_butter};
 use crate::{Doubt, DoubtCode};
-use larder::{FoodId, Gluten};
+use larder::{FoodId, Function, Gluten};
 use quantity::{Mass, Quantity, Spread};
 use std::sync::LazyLock;
 
@@ -79,7 +79,10 @@ impl Work<'_> {
                 && !w.food.is_some_and(|f| self.larder.is_by_pack(f));
             let starter = food.is_some_and(larder::Food::is_starter);
             let flour = food.is_some_and(larder::Food::is_flour_phase);
-            if gluten && (flour || starter) && w.in_formula {
+            // In a meringue starch stands by itself: [`Self::others`].
+            let alone =
+                self.style.is_none() && food.is_some_and(|f| f.function() == Function::Starch);
+            if gluten && (flour || starter) && w.in_formula && !alone {
                 match w.grams {
                     Some(g) => {
                         let key = food.map_or("", |f| f.key.as_str());

@@ -191,13 +191,15 @@ impl Work<'_> {
     }
 
     /// Sugar beaten into as many whites at least, with a little starch or none: no dough or batter, and nothing
-    /// in it is swapped.
+    /// in it but wheat starch is swapped.
     pub(super) fn is_meringue(&self) -> bool {
         let items = || self.weighed.items.iter().filter(|w| w.in_formula);
         let mut foods = items().filter_map(|w| w.food.map(|f| self.larder.food(f)));
         let light = foods.all(|f| match f.function() {
             Function::Egg => matches!(f.key.as_str(), "egg_white" | "egg_white_powder"),
             Function::Fat | Function::NutFlour => false,
+            // Wheat starch becomes maize starch.
+            Function::Starch => true,
             _ => f.gluten != Gluten::Contains,
         });
         let (whites, sugar) = (self.grams_of(Function::Egg), self.grams_of(Function::Sugar));

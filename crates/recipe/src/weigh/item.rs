@@ -1,6 +1,6 @@
 //! Weighing one item: its amounts, twins and sizes, the state and filling it is measured in.
 
-use super::shell::{is_carton, says_in_shell, without_shell};
+use super::shell::{is_carton, of_whole_egg, says_in_shell, without_shell};
 use super::{Basis, Weighed, as_bought, blank};
 use crate::line::{Amount, Filling, Item, Role};
 use crate::read::is_measured;
@@ -62,6 +62,10 @@ pub(super) fn weigh_item(
             .collect();
         let weigh = |a: &Amount, doubts: &mut Vec<Doubt>| {
             let found = weigh_amount(a, size, food, item, state, text, larder, locale, doubts)?;
+            let of_egg = size.and_then(|s| of_whole_egg(&found, food, s, text, larder));
+            if of_egg.is_some() {
+                return of_egg;
+            }
             let Some(less) = without_shell(&found, food, larder) else {
                 return Some(found);
             };

@@ -294,6 +294,9 @@ impl Reader<'_> {
                         } else if found.is_empty() {
                             return None;
                         } else {
+                            // '4 whites (59 g eggs)': what the words behind it are of is one of them.
+                            let eggs = w.is_word("eggs") || w.is_word("egg");
+                            each |= eggs && amounts.first().is_some_and(|m| !is_measured(m));
                             // '(50 g out of shell)', '(about 3)': words behind the amount.
                             while !matches!(w.sign(0), Some(')' | ']') | None)
                                 || w.peek().is_some() && w.sign(0).is_none()

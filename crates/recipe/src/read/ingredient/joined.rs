@@ -71,11 +71,23 @@ impl Reader<'_> {
         let back = walk.at;
         walk.at += 1;
         let found = walk.amount(Role::Main).is_some_and(|a| {
-            self.follows_name(walk, &a)
+            (self.follows_name(walk, &a)
+                || mixed && is_measured(&a) && self.ends_in_a_name(walk, &a))
                 && (mixed || up || is_measured(&a) && !self.is_water_behind(walk, &a))
         });
         walk.at = back;
         found
+    }
+
+    /// Whether the words behind an amount end in a food's name, what stands before it known or not: 'zorpel beer'.
+    fn ends_in_a_name(&self, walk: &Walk<'_>, amount: &Amount) -> bool {
+        let rest = walk.text.get(walk.behind().max(amount.span.end)..);
+        let rest = rest.unwrap_or_default();
+        let part = rest.split([',', ';', '(', '+']).next().unwrap_or(rest);
+        let found = self.larder.find(part, self.locale);
+        found.is_some_and(|m| {
+            m.certainty == Certainty::Partly && m.span.end == part.trim_end().len()
+        })
     }
 
     /// Whether a word says what was done, and no name of a food and no remark has it.
@@ -90,5 +102,45 @@ impl Reader<'_> {
         let rest = walk.text.get(walk.behind().max(amount.span.end)..);
         let found = self.larder.find(rest.unwrap_or_default(), self.locale);
         found.is_some_and(|m| self.larder.food(m.food).key == "water")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Reader;
+    use larder::Larder;
+    use quantity::Locale;
+
+    /// What fruit is soaked in is a food of its own where its last word is one; 'hot mud' is none.
+    #[test]
+    fn what_a_food_is_soaked_in_has_its_own_amount() {
+        let larder = Larder::built_in().expect("the built-in tables");
+        let foods = |text: &str| {
+            let line = Reader::new(&larder, Locale::Uk).line(text);
+            let keys = line.items.iter().map(|i| {
+                let food = i.food.as_ref().map(|m| larder.food(m.food).key.as_str());
+                format!(
+                    "{}{}",
+                    food.unwrap_or("?"),
+                    if i.amounts.is_empty() { "" } else { "*" }
+                )
+            });
+            keys.collect::<Vec<_>>().join(" ")
+        };
+        for (text, want) in [
+            (
+                "100 g sultanas soaked in 2 tbsp malt beer",
+                "sultanas* beer*",
+            ),
+            (
+                "100 g sultanas soaked in 2 tbsp zorpel beer",
+                "sultanas* beer*",
+            ),
+            ("100 g sultanas soaked in 2 tbsp rum", "sultanas* rum*"),
+            ("100 g sultanas mixed with 2 tbsp hot mud", "sultanas*"),
+            ("100 g sultanas soaked in beer", "sultanas*"),
+        ] {
+            assert_eq!(foods(text), want, "{text}");
+        }
     }
 }

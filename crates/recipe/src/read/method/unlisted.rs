@@ -13,6 +13,15 @@ const ENDS: &[&str] = &[
     "just", "plus", "from", "gas", "oven", "fan",
 ];
 
+/// Signs that end the naming of a food.
+const STOPS: [char; 6] = [',', ';', '.', ':', ')', '!'];
+
+/// Measures of the hand. 'A' or 'one' stands before them, and perhaps how much they hold.
+const BY_HAND: [&str; 12] = [
+    "dash", "drop", "glug", "grating", "grind", "handful", "knob", "pinch", "spoonful", "splash",
+    "sprinkle", "squeeze",
+];
+
 /// An amount of a food that only the method names.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Unlisted {
@@ -59,7 +68,8 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             .iter()
             .filter(|f| matches!(f.kind, FactKind::Pan { .. }));
         let pans: Vec<&str> = pans.map(|f| &step.text[f.span.clone()]).collect();
-        for words in amounts(&step.text) {
+        let by_hand = by_hand(&step.text);
+        for words in amounts(&step.text).into_iter().chain(by_hand) {
             if pans.iter().any(|p| p.contains(&*words)) {
                 continue;
             }
@@ -77,7 +87,8 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
             let food = larder.food(id);
             let mut units = item.amounts.iter().filter_map(|a| a.unit);
             let measured = units.any(|u| matches!(u.kind(), UnitKind::Mass | UnitKind::Volume));
-            let counted = food.function() == Function::Egg && !item.amounts.is_empty();
+            let counted = food.function() == Function::Egg && !item.amounts.is_empty()
+                || !words.starts_with(|c: char| c.is_numeric());
             let name = line.words(&item.name).to_lowercase();
             let name = name.trim_start_matches("of ").trim_start_matches("the ");
             let oil = name == "oil" && listed.has_an_oil();
@@ -108,10 +119,16 @@ pub fn unlisted(recipe: &Recipe, reader: &Reader<'_>) -> Vec<Unlisted> {
         for (id, span) in larder.names().mentions(&step.text, reader.locale) {
             let (food, words) = (larder.food(id), &step.text[span.clone()]);
             let behind = step.text[span.end..].trim_start();
-            let of_another = ["bread", "scone", "farl", "cracker", "water"]
-                .iter()
-                .any(|w| behind.starts_with(w));
-            let raises = matches!(food.function(), Function::Leavening | Function::Yeast);
+            let of_another = [
+                "bread", "scone", "farl", "cracker", "water", "cod", "beef", "pork", "crust",
+            ]
+            .iter()
+            .any(|w| behind.starts_with(w));
+            // Dough without its salt is another, and no other word takes it in.
+            let raises = matches!(
+                food.function(),
+                Function::Leavening | Function::Yeast | Function::Salt
+            );
             let lower = words.to_lowercase();
             if raises
                 && !of_another
@@ -136,6 +153,48 @@ pub(super) fn last_word(name: &str) -> Option<String> {
     name.split_whitespace().last().map(str::to_lowercase)
 }
 
+/// Amounts by the hand in a step: 'a good pinch of salt'.
+fn by_hand(text: &str) -> Vec<String> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let mut out = Vec::new();
+    for (at, word) in words.iter().enumerate() {
+        let of = words.get(at + 1).is_some_and(|w| *w == "of");
+        if !of || !BY_HAND.contains(&word.to_lowercase().as_str()) {
+            continue;
+        }
+        let article = |back: usize| {
+            let before = at.checked_sub(back).map(|n| words[n].to_lowercase());
+            before.is_some_and(|w| matches!(w.as_str(), "a" | "an" | "one"))
+        };
+        let Some(back) = (1..=2).find(|back| article(*back)) else {
+            continue;
+        };
+        let end = clause_end(&words, at + 2);
+        if end > at + 2 {
+            out.push(bare(&words[at - back..end]));
+        }
+    }
+    out
+}
+
+/// Where the naming of a food that begins at a word ends.
+fn clause_end(words: &[&str], from: usize) -> usize {
+    let mut end = from;
+    while end < words.len() && end < from + 4 && !ENDS.contains(&words[end].to_lowercase().as_str())
+    {
+        end += 1;
+        if words[end - 1].ends_with(STOPS) {
+            break;
+        }
+    }
+    end
+}
+
+/// Words without the stop behind them.
+fn bare(words: &[&str]) -> String {
+    words.join(" ").trim_end_matches(STOPS).to_owned()
+}
+
 /// Pieces of a step that begin with a number and end before the next clause: '1/4 cup water'.
 pub(crate) fn amounts(text: &str) -> Vec<String> {
     let words: Vec<&str> = text.split_whitespace().collect();
@@ -149,25 +208,20 @@ pub(crate) fn amounts(text: &str) -> Vec<String> {
         }
         let mut end = at;
         while end < words.len() && end < at + 8 {
-            let bare = words[end].trim_matches(|c: char| "()".contains(c));
-            if end > at && ENDS.contains(&bare.to_lowercase().as_str()) {
+            let word = words[end].trim_matches(|c: char| "()".contains(c));
+            if end > at && ENDS.contains(&word.to_lowercase().as_str()) {
                 break;
             }
             // '25 g parmesan' and no full stop, then 'gas 6' or another amount.
-            if end > at && number(bare) && !words[end - 1].ends_with(|c: char| c.is_numeric()) {
+            if end > at && number(word) && !words[end - 1].ends_with(|c: char| c.is_numeric()) {
                 break;
             }
             end += 1;
-            if words[end - 1].ends_with([',', ';', '.', ':', ')', '!']) {
+            if words[end - 1].ends_with(STOPS) {
                 break;
             }
         }
-        let piece = words[at..end].join(" ");
-        out.push(
-            piece
-                .trim_end_matches([',', ';', '.', ':', ')', '!'])
-                .to_owned(),
-        );
+        out.push(bare(&words[at..end]));
         at = end;
     }
     out
@@ -223,6 +277,17 @@ mod tests {
         let soda = asked("1. Stir in the soda and the flour.").expect("soda");
         assert!(soda.contains("step 1 takes soda"), "{soda}");
         assert!(asked("1. Add the yeast.").is_some());
+        for (method, words) in [
+            (
+                "1. Mix with a good pinch of salt, then bake.",
+                "a good pinch of salt",
+            ),
+            ("1. Add a splash of milk and mix.", "a splash of milk"),
+            ("1. Stir in the salt and the flour.", "salt"),
+        ] {
+            let got = asked(method).expect(method);
+            assert!(got.contains(&format!("takes {words}, which")), "{got}");
+        }
         for method in [
             "1. Simmer the dates with 20 g butter for 5 minutes.",
             "1. Rub 1 cup of the flour with 2 tbsp butter.",
@@ -230,6 +295,8 @@ mod tests {
             "1. Roll to 5 mm and cut into 12 bars of 40 g.",
             "1. Chill 2 hours, then bake 20 minutes more.",
             "1. Serve the soda bread with butter.",
+            "1. Melt a knob of butter, stir in a handful of dates and a pinch of cinnamon.",
+            "1. Bring salted water to the boil.",
             "1. Divide between the holes of a 12-cup muffin tin and bake.",
             "1. Spoon into a greased 6-cup muffin tin.",
         ] {

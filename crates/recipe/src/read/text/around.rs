@@ -4,7 +4,7 @@ use super::super::ingredient::{component_name, is_part_noun, list_number, may_be
 use super::super::method::is_pan;
 use super::front;
 use super::pasted::{Pasted, Raw, Section, section_of};
-use super::verbs::starts_with_verb;
+use super::verbs::{is_purpose, starts_with_verb};
 use crate::beforehand::is_begun;
 use crate::line::{Item, Line, LineKind};
 use crate::sentences::words;
@@ -79,6 +79,12 @@ impl Pasted<'_, '_, '_> {
             && front::byline(first, &mut self.recipe.source)
         {
             self.note(rest);
+            return true;
+        }
+        if self.recipe.makes.is_none()
+            && let Some(makes) = front::about_so_many(bare)
+        {
+            self.recipe.makes = Some(makes);
             return true;
         }
         let alone = self.next.is_none_or(|n| n.blank)
@@ -177,6 +183,9 @@ impl Pasted<'_, '_, '_> {
         let capital = bare.starts_with(char::is_uppercase);
         // 'Make the custard: …' says it, and so does the title of what is no food.
         if capital && (below().any(|l| makes(l.text, &lower)) || !food && self.is_titled(&lower)) {
+            return true;
+        }
+        if food && capital && self.is_over_itself(bare) {
             return true;
         }
         if food && !self.may_be_made(bare) {
@@ -358,6 +367,26 @@ impl Pasted<'_, '_, '_> {
             .enumerate()
             .take_while(goes_on)
             .map(|(_, l)| l)
+    }
+
+    /// Whether a food in a list that leaves out no amount stands right over its kind, so that nothing is lost with
+    /// it: 'Jam' over '200 g raspberry jam', not 'Flour' over '100 g rice flour'.
+    fn is_over_itself(&self, bare: &str) -> bool {
+        let larder = self.reader.larder;
+        let Some(next) = self.next.filter(|n| !n.blank && self.is_measured(n.text)) else {
+            return false;
+        };
+        let read = self.reader.line(next.text);
+        let (Some(named), [item]) = (larder.find(bare, self.reader.locale), &read.items[..]) else {
+            return false;
+        };
+        let kind = words(read.words(&item.name)).last() == words(bare).last();
+        let Some(next) = item.food.as_ref().filter(|_| kind) else {
+            return false;
+        };
+        let (named, next) = (larder.food(named.food), larder.food(next.food));
+        let told = named.allergens.iter().all(|a| next.allergens.contains(a));
+        told && named.gluten == next.gluten && self.is_in_a_measured_list(false)
     }
 
     /// Whether a made food stands over flour: 'Shortcrust' over '200 g plain flour'. No gluten is lost with its name.
@@ -555,10 +584,7 @@ fn is_part(name: &str) -> bool {
 
 /// Whether words say what the lines behind them are for: 'To coat'.
 fn is_deed(name: &str) -> bool {
-    const DEEDS: [&str; 6] = [
-        "to coat", "to fill", "to top", "to dip", "to crumb", "to roll",
-    ];
-    DEEDS.contains(&name.to_lowercase().as_str())
+    is_purpose(name) || ["to coat", "to crumb"].contains(&name.to_lowercase().as_str())
 }
 
 /// Whether a name is of something made from other things, by its last word; 'mashed potato' by its first.

@@ -416,21 +416,34 @@ fn is_counted(word: &str, one: bool) -> bool {
     PIECES.iter().chain(&COUNTED).any(named) || one && word == "loaf"
 }
 
-/// 'Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'; of
+/// Words before a number that is not counted to the last.
+const ABOUT: [&str; 7] = [
+    "about ",
+    "approximately ",
+    "approx. ",
+    "approx ",
+    "around ",
+    "roughly ",
+    "~",
+];
+
+/// Under the title: 'About 36', a number and nothing that is counted.
+pub(super) fn about_so_many(line: &str) -> Option<Yield> {
+    let bare = unmarked(line).trim_end_matches('.');
+    let number = behind(bare, &ABOUT)?;
+    let is = number.len() <= 3 && number.chars().all(|c| c.is_ascii_digit());
+    Some(Yield {
+        text: format!("Makes {}", bare.to_lowercase()),
+        count: Some(count_in(number).filter(|_| is)?),
+    })
+}
+
+/// Under the title: '12 buns', '2 loaves', '24 small biscuits', '1 (9-inch) pie, 8 servings'; of
 /// other words, `made` says whether one is what the recipe makes.
 pub(super) fn counted_yield(line: &str, made: impl Fn(&str) -> bool) -> Option<Yield> {
     let bare = unmarked(line).trim_end_matches('.');
-    let about = [
-        "about ",
-        "approximately ",
-        "approx. ",
-        "approx ",
-        "around ",
-        "roughly ",
-        "~",
-    ];
     let counts = |words: &str| {
-        let words = behind(words, &about).unwrap_or(words);
+        let words = behind(words, &ABOUT).unwrap_or(words);
         let last = words.split_whitespace().next_back().unwrap_or("");
         let lower = words.to_lowercase();
         let one = lower.starts_with("1 ") || lower.starts_with("one ");

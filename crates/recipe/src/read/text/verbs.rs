@@ -1,7 +1,7 @@
 //! Lines of a method among the ingredients.
 
 /// Verbs a step begins with.
-const VERBS: [&str; 154] = [
+const VERBS: [&str; 156] = [
     "add",
     "allow",
     "arrange",
@@ -62,6 +62,7 @@ const VERBS: [&str; 154] = [
     "heat",
     "ice",
     "in",
+    "infuse",
     "invert",
     "keep",
     "knead",
@@ -131,6 +132,7 @@ const VERBS: [&str; 154] = [
     "stand",
     "start",
     "steam",
+    "steep",
     "stew",
     "stir",
     "stone",
@@ -240,9 +242,9 @@ pub(crate) fn is_clause(words: &str) -> bool {
 const WITHIN: &str = "
     adjust attach avoid baste bash bind blanch braid break buy carry clip coat coil continue crimp dab dampen
     deflate deglaze dig discard dollop drape dust ease eat ensure enjoy extend feather feed flick garnish get
-    give go hang have hear hold infuse insert jiggle ladle look loosen lower marinate moisten mop move nestle
+    give go hang have hear hold insert jiggle ladle look loosen lower marinate moisten mop move nestle
     nudge pass plait plunge pound prop punch raise reheat reserve resume rinse rip rotate saute sauté score
-    scrunch seal sear secure shake share skim slash slather smear snip squash stack steep stop store stretch
+    scrunch seal sear secure shake share skim slash slather smear snip squash stack stop store stretch
     strew stud swap taste tear tease test thaw thicken thread tie tilt trail trickle try tuck twist uncover
     unmould unmold unwrap use wait wash watch weave wiggle wind wobble";
 /// Words before 'fry' and 'bake' that are part of it: 'deep-fry'.
@@ -284,6 +286,14 @@ pub(crate) fn is_order(words: &str) -> bool {
         FRY.contains(&first.as_str()) && matches!(verb.as_str(), "fry" | "bake")
     };
     is_clause(words) || within() || fries() || to_it() || way()
+}
+
+/// Whether words are 'to' and one verb of a step: 'To fry'.
+pub(super) fn is_purpose(words: &str) -> bool {
+    let lower = words.to_ascii_lowercase();
+    lower
+        .strip_prefix("to ")
+        .is_some_and(|v| VERBS.contains(&v))
 }
 
 /// Whether a line opens with a verb that is a step's even before a food alone: 'Sift flour'.
