@@ -371,7 +371,7 @@ fn what_spoils_in_the_warm() {
 /// soya, shrimp paste shrimps. 'Vermicelli' without 'rice' is wheat, a soda bread no soda, chaas no chia.
 #[test]
 fn staples_of_other_kitchens_bring_their_allergens() {
-    use Allergen::{Crustacean, Egg, Milk, Mustard, Soy, Wheat};
+    use Allergen::{Barley, Crustacean, Egg, Milk, Mustard, Soy, Wheat};
     let larder = larder();
     for (text, allergen) in [
         ("paneer, cubed", Milk),
@@ -392,6 +392,8 @@ fn staples_of_other_kitchens_bring_their_allergens() {
         ("puri", Wheat),
         ("soda bread", Wheat),
         ("lamingtons", Wheat),
+        ("malt biscuits", Barley),
+        ("semolina crumbs", Wheat),
         ("tempeh", Soy),
         ("shrimp paste", Crustacean),
         ("salad cream", Egg),
@@ -407,6 +409,8 @@ fn staples_of_other_kitchens_bring_their_allergens() {
         );
     }
     finds("rice vermicelli", Locale::Us, "rice_noodles");
+    // Crumbs are no flour of a dough.
+    finds("semolina crumbs", Locale::Us, "dried_breadcrumbs");
     finds("drinking chocolate", Locale::Uk, "drinking_chocolate");
 }
 

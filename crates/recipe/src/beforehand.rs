@@ -30,8 +30,8 @@ const FERMENTS: [&str; 10] = [
     "leaven",
     "old dough",
 ];
-/// The same, where they stand last: a 'sourdough bread' is the bread itself.
-const FERMENTS_LAST: [&str; 2] = ["starter", "sourdough"];
+/// The same, where they stand last: a 'sourdough bread' is the bread itself, 'sour cream' none.
+const FERMENTS_LAST: [&str; 3] = ["starter", "sour", "sourdough"];
 
 /// Words of flour that is cooked or steeped.
 const PASTES: [&str; 7] = [
@@ -51,7 +51,7 @@ pub(crate) fn is_begun(word: &str) -> bool {
 
 /// Whether a word, in small letters, is of what ripens; a sourdough may be the bread itself.
 pub(crate) fn ripens(word: &str) -> bool {
-    FERMENTS.contains(&word) || word == "starter"
+    FERMENTS.contains(&word) || matches!(word, "starter" | "sour")
 }
 
 impl Beforehand {
@@ -66,7 +66,7 @@ impl Beforehand {
         let last = |words: &[&str]| words.iter().any(|w| text.ends_with(&format!(" {w} ")));
         if any(&PASTES) {
             Some(Self::Paste)
-        } else if any(&FERMENTS) || last(&FERMENTS_LAST) {
+        } else if any(&FERMENTS) || last(&FERMENTS_LAST) && !text.ends_with(" and sour ") {
             Some(Self::Ferment)
         } else {
             None

@@ -54,13 +54,14 @@ const BOILED_IN: [&str; 7] = [
     "bath",
     "soda bath",
 ];
-const FRIED_IN: [&str; 6] = [
+const FRIED_IN: [&str; 7] = [
     "frying",
     "deep frying",
     "deep-frying",
     "shallow frying",
     "shallow-frying",
     "frying oil",
+    "to fry",
 ];
 
 /// Takes out of the formula what stands under 'For boiling' and is a bath, or under 'For frying' and is fat: none
@@ -295,6 +296,10 @@ mod tests {
         );
         assert_eq!(
             under("For frying\n1 litre sunflower oil"),
+            ["1 litre sunflower oil"]
+        );
+        assert_eq!(
+            under("To fry\n1 litre sunflower oil"),
             ["1 litre sunflower oil"]
         );
         assert!(under("For boiling\n200 g water\n300 g sugar").is_empty());

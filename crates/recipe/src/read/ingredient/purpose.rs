@@ -228,16 +228,6 @@ impl Reader<'_> {
         }
     }
 
-    /// Fat under the heading 'To fry' is for the pan.
-    pub(in crate::read) fn fry_in(&self, items: &mut [Item]) {
-        for item in items.iter_mut().filter(|i| i.purpose == Purpose::Formula) {
-            let food = item.food.as_ref().map(|m| self.larder.food(m.food));
-            if food.is_some_and(|f| f.function() == Function::Fat) {
-                item.purpose = Purpose::Pan;
-            }
-        }
-    }
-
     /// '10 cups water + 2/3 cup soda (for boiling)': the words are for all on a line that holds
     /// nothing but a bath, and one water.
     pub(super) fn share_bath(&self, text: &str, items: &mut [Item]) {

@@ -153,6 +153,7 @@ impl TheBake {
         said(&NO_FOOD)
             || flour && (said(&OF_ANY_BAKE) || ripens(one) || words == "pastries")
             || self.foods.contains(&food)
+            || flour && self.is_titled(words) && the(text, at) && is_baked(larder.food(food))
             || PASTA.contains(&key(food)) && self.foods.iter().any(|f| PASTA.contains(&key(*f)))
             || flour
                 && THE_BAKE_ITSELF.contains(&key(food))
@@ -223,7 +224,9 @@ fn head_of(name: &str) -> Option<&str> {
 
 /// The same with all that 'and' joins: 'cheddar and chive puffs'.
 pub(super) fn whole_head_of(name: &str) -> &str {
-    let ends = [" with ", " in ", " on ", " of ", " for ", ",", "("];
+    let ends = [
+        " with ", " in ", " on ", " of ", " for ", " from ", ",", "(",
+    ];
     let end = ends.iter().filter_map(|w| name.find(w)).min();
     name[..end.unwrap_or(name.len())].trim_end()
 }

@@ -369,8 +369,8 @@ impl Pasted<'_, '_, '_> {
             .map(|(_, l)| l)
     }
 
-    /// Whether a food in a list that leaves out no amount stands right over its kind, so that nothing is lost with
-    /// it: 'Jam' over '200 g raspberry jam', not 'Flour' over '100 g rice flour'.
+    /// Whether a food in a list that leaves out no amount stands right over its kind, which is all there is below
+    /// it, so that nothing is lost: 'Jam' over '200 g raspberry jam', not 'Flour' over '100 g rice flour'.
     fn is_over_itself(&self, bare: &str) -> bool {
         let larder = self.reader.larder;
         let Some(next) = self.next.filter(|n| !n.blank && self.is_measured(n.text)) else {
@@ -386,7 +386,8 @@ impl Pasted<'_, '_, '_> {
         };
         let (named, next) = (larder.food(named.food), larder.food(next.food));
         let told = named.allergens.iter().all(|a| next.allergens.contains(a));
-        told && named.gluten == next.gluten && self.is_in_a_measured_list(false)
+        let only = self.list_behind().nth(1).is_none();
+        told && only && named.gluten == next.gluten && self.is_in_a_measured_list(false)
     }
 
     /// Whether a made food stands over flour: 'Shortcrust' over '200 g plain flour'. No gluten is lost with its name.

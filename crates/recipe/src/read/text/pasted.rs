@@ -566,12 +566,6 @@ impl<'r, 'l, 't> Pasted<'r, 'l, 't> {
                 p
             }
         };
-        if matches!(
-            &*self.recipe.components[place].name,
-            "to fry" | "frying" | "deep frying"
-        ) {
-            self.reader.fry_in(&mut line.items);
-        }
         self.recipe.components[place].lines.push(line);
     }
 }

@@ -1,5 +1,4 @@
 use super::super::tests::{lines, parts, read};
-use crate::line::Purpose;
 
 #[test]
 fn a_part_on_one_line_may_be_called_by_a_verb() {
@@ -271,7 +270,7 @@ fn a_made_thing_over_a_list_of_its_own_is_a_heading() {
 }
 
 /// A food right over its kind is a heading, as nothing is lost with it; 'Flour' over rice flour may be wheat's.
-/// 'To' and a verb is one whatever the verb, and fat to fry in is counted in nothing.
+/// 'To' and a verb is one whatever the verb.
 #[test]
 fn a_food_over_its_kind_and_a_purpose_are_headings() {
     let of = |name: &str, line: &str| {
@@ -284,14 +283,12 @@ fn a_food_over_its_kind_and_a_purpose_are_headings() {
         ("To fry", "1 L sunflower oil", 2),
         ("To brush", "50 g butter", 2),
         ("Flour", "100 g rice flour", 1),
-        ("Cream", "200 g raspberry jam", 1),
+        ("Butter", "200 g raspberry jam", 1),
     ] {
         let r = of(name, line);
         assert_eq!(parts(&r).len(), want, "{name}");
         assert_eq!(r.makes.and_then(|m| m.count), Some((36.0, 36.0)), "{name}");
     }
-    let r = of("To fry", "1 L sunflower oil");
-    assert_eq!(r.components[1].lines[0].items[0].purpose, Purpose::Pan);
 }
 
 /// What is sold under a name and holds gluten or an allergen is no heading over foods that it is not made of.
