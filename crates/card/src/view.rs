@@ -554,8 +554,13 @@ fn certain(food: &Food, labelled: bool) -> impl Iterator<Item = Allergen> {
         .map(|(a, _)| *a)
 }
 
-/// The amounts as the source has them: figures, not prose.
+/// The amounts as the source has them: figures, or a measure without a fixed size ('a good slug'), not prose.
 fn written(read: &recipe::Line, item: &Item) -> Option<String> {
+    if item.amounts.is_empty() {
+        let doubts = || read.doubts.iter().chain(&read.settled);
+        let loose = doubts().find(|d| d.code == DoubtCode::LooseMeasure);
+        return Some(tidy(read.words(loose?.span.as_ref()?)));
+    }
     let words: Vec<String> = item
         .amounts
         .iter()

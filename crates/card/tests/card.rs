@@ -693,6 +693,21 @@ fn the_reader_is_told_no_workshop_words() {
     }
 }
 
+/// A measure without a fixed size stands as it was written; where nothing is written it is as needed.
+#[test]
+fn a_loose_measure_is_printed_as_it_was_written() {
+    let made = made(
+        "Sauce\n\n200 g whole milk\n20 g cornflour\na good slug of brandy\nvanilla\n\nBoil all.\n",
+    );
+    let seen = seen(&page(&made));
+    assert!(seen.contains("a good slug"), "{seen}");
+    assert_eq!(
+        seen.matches("as needed").count() + seen.matches("As needed").count(),
+        1,
+        "{seen}"
+    );
+}
+
 #[test]
 fn the_developers_sheet_prints_on_pages_of_its_own() {
     let page = page(&made(SQUARES));
