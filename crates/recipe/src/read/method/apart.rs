@@ -138,15 +138,19 @@ pub(in crate::read) fn doubt(recipe: &Recipe, owners: &[usize]) -> Option<Doubt>
     } else {
         format!("{} and {last}", before.join(", "))
     };
-    let lines = |a: &Apart| format!("'{}' to '{}'", a.lines.0, a.lines.1);
+    let one = |a: &Apart| a.lines.0 == a.lines.1;
+    let lines = |a: &Apart| match one(a) {
+        true => format!("'{}'", a.lines.0),
+        false => format!("'{}' to '{}'", a.lines.0, a.lines.1),
+    };
     let made: Vec<String> = all.iter().map(lines).collect();
-    let themselves = if all.len() > 1 {
-        "each by themselves"
-    } else {
-        "by themselves"
+    let (themselves, are) = match &all[..] {
+        [a] if one(a) => ("by itself", "is it a part of its own"),
+        [_] => ("by themselves", "are they parts of their own"),
+        _ => ("each by themselves", "are they parts of their own"),
     };
     let message = format!(
-        "the method makes {} {themselves}: are they parts of their own? Then a heading belongs above them in the text, {told}; without it they count as one dough",
+        "the method makes {} {themselves}: {are}? Then a heading belongs above them in the text, {told}; without it they count as one dough",
         made.join("; ")
     );
     let mut doubt = Doubt::new(DoubtCode::PartByMethod, message);
@@ -287,7 +291,13 @@ impl<'a> Seen<'a> {
         let mine: Vec<usize> = (0..of.len()).filter(|n| of[*n] == g).collect();
         let goes_on = |i: &Item| i.purpose == Purpose::Finishing;
         let finishes = |n: &usize| self.lines[*n].items.iter().all(goes_on);
-        if mine.len() < LEAST || mine.iter().all(finishes) {
+        if mine.iter().all(finishes) {
+            return false;
+        }
+        if self.fills(&mine) {
+            return true;
+        }
+        if mine.len() < LEAST {
             return false;
         }
         if group.name.is_some() {
@@ -303,6 +313,22 @@ impl<'a> Seen<'a> {
         let (late, early): (Vec<usize>, Vec<usize>) = (0..of.len()).partition(|n| of[*n] >= g);
         within.clone().any(makes)
             && !joined(&self.said[within], &self.words(&early), &self.words(&late))
+    }
+
+    /// Whether one line is all that something is filled with: 'fill with jam'. Pots are filled with water and oil.
+    fn fills(&self, lines: &[usize]) -> bool {
+        let [line] = lines else { return false };
+        let Some(said) = self.first[*line].map(|at| &self.said[at].words) else {
+            return false;
+        };
+        let own = line_words(self.lines[*line]);
+        let pots = own.iter().any(|w| matches!(w.as_str(), "water" | "oil"));
+        let fill = said
+            .iter()
+            .position(|w| matches!(w.as_str(), "fill" | "filled"));
+        let with = fill.and_then(|at| Some(at + said[at..].iter().position(|w| w == "with")?));
+        let named = |at: usize| said[at..].iter().skip(1).take(4).any(|w| own.contains(w));
+        !pots && with.is_some_and(named)
     }
 
     /// What a run of lines may be called.
@@ -332,11 +358,13 @@ impl<'a> Seen<'a> {
         };
         let has = |list: &[&str]| near.iter().any(|s| s.has(list));
         let called = CALLED.into_iter().find(says).unwrap_or_else(|| {
-            if has(&["dip", "toss", "roll"]) {
+            if self.fills(&lines) {
+                "filling"
+            } else if has(&["dip", "toss", "roll"]) {
                 "coating"
             } else if has(&STREWS) {
                 "topping"
-            } else if pressed || has(&["fill", "plait", "sandwich", "spread", "wrap"]) {
+            } else if pressed || has(&["fill", "filled", "plait", "sandwich", "spread", "wrap"]) {
                 "filling"
             } else {
                 "second part"
@@ -641,6 +669,29 @@ mod tests {
         let method = "1. Mix the flour, yeast, butter and milk, knead. Leave to rise for 2 hours.\n2. Roll out. Mix the mincemeat with the apples, spread down the middle and plait.\n3. Bake at 190 C for 30 minutes.\n4. Mix the icing sugar with the lemon juice and drizzle over.";
         let found: Vec<String> = asked(lines, method).into_iter().map(|a| a.0).collect();
         assert_eq!(found, ["300 g mincemeat"], "the icing is to finish");
+    }
+
+    /// What something is filled with is none of its dough, be it one line; water in a pot and what is kneaded in are.
+    #[test]
+    fn one_line_that_fills_is_a_part() {
+        let lines = "200 g plain flour\n100 g butter\n3 tbsp water\n12 tsp jam";
+        let rub = "1. Rub the butter into the flour, add the water and roll out. Cut 12 rounds,";
+        for (method, want) in [
+            (" line a bun tin and fill with jam.", true),
+            (
+                " line a bun tin. Each is filled with a teaspoon of jam.",
+                true,
+            ),
+            (" fill a pan with water and boil them.", false),
+            (" brush with water and stack.", false),
+        ] {
+            let found = asked(
+                lines,
+                &format!("{rub}{method}\n2. Bake at 200 C for 15 minutes."),
+            );
+            let want = want.then(|| ("12 tsp jam".to_owned(), "filling".to_owned()));
+            assert_eq!(found, Vec::from_iter(want), "{method}");
+        }
     }
 
     #[test]

@@ -357,8 +357,16 @@ pub(crate) fn count_of_yield(text: &str) -> Option<(f64, f64)> {
     pieces_of_one(text).or_else(|| count_in(text))
 }
 
-/// The pieces that the one thing made is cut into: 12 of '1 large plait, cuts into 12'.
+/// The pieces that the one thing made is cut into: 12 of '1 large plait, cuts into 12', of 'one slab, 12 squares'.
 fn pieces_of_one(text: &str) -> Option<(f64, f64)> {
+    const CUT: [&str; 6] = [
+        "squares",
+        "bars",
+        "fingers",
+        "triangles",
+        "diamonds",
+        "wedges",
+    ];
     const CUTS: [&str; 6] = [
         "cuts into ",
         "cut into ",
@@ -368,6 +376,12 @@ fn pieces_of_one(text: &str) -> Option<(f64, f64)> {
         "to cut into ",
     ];
     let lower = text.to_lowercase();
+    if let Some((whole, pieces)) = lower.trim_end_matches('.').rsplit_once([',', ';'])
+        && CUT.iter().any(|c| pieces.ends_with(c))
+        && count_in(whole) == Some((1.0, 1.0))
+    {
+        return count_in(pieces);
+    }
     let (at, cut) = CUTS.iter().find_map(|c| Some((lower.find(c)?, c)))?;
     let one = count_in(&lower[..at]).is_none_or(|n| n == (1.0, 1.0));
     count_in(&lower[at + cut.len()..]).filter(|_| one)
@@ -653,4 +667,23 @@ pub(super) fn times(line: &str, times: &mut Times) -> bool {
     let sum = (rests && read.prep.is_some() && read.cook.is_some()).then(|| Time::minutes(all));
     times.total = times.total.or(read.total).or(sum);
     true
+}
+
+#[cfg(test)]
+mod tests {
+    use super::count_of_yield;
+
+    /// One thing that is cut is counted by its pieces; servings of one pie are no pieces of it.
+    #[test]
+    fn the_pieces_of_one_thing_are_counted() {
+        for (text, count) in [
+            ("Makes one 13 x 9-inch slab, 12 squares", 12.0),
+            ("1 large plait, cuts into 12", 12.0),
+            ("1 tray; 16 bars", 16.0),
+            ("1 (9-inch) pie, 8 servings", 1.0),
+            ("2 slabs, 12 squares", 2.0),
+        ] {
+            assert_eq!(count_of_yield(text), Some((count, count)), "{text}");
+        }
+    }
 }

@@ -20,6 +20,8 @@ use std::sync::LazyLock;
 pub(super) const MOST_INCHES: f64 = 18.0;
 /// Centimetres in an inch, exact.
 pub(super) const INCH: f64 = 2.54;
+/// Shorter than this a second measure may be a depth, cm (common practice, no source).
+const LEAST_SIDE: f64 = 12.0;
 /// Two sizes within this share are the same pan: 23 cm is 9 in.
 const SAME: f64 = 0.03;
 /// A share filled from which on it is that of a filling, not of a batter.
@@ -217,6 +219,12 @@ pub(super) fn sized(words: &str, strict: bool) -> Result<Pan, PanError> {
         }
         ([], None) if sizes.len() == 3 => {
             return new("oblong tin", Kind::Oblong, &sizes, (0.5, 0.6));
+        }
+        // No tin is deeper than it is a third as wide.
+        ([], None) if sizes.len() == 2 && sizes[0].min(sizes[1]) >= LEAST_SIDE => {
+            return Err(PanError::Depth {
+                words: words.to_owned(),
+            });
         }
         ([], None) if sizes.len() == 2 => {
             return Err(PanError::Two {
