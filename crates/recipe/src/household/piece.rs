@@ -2,9 +2,10 @@
 
 use super::Household;
 use super::written::counted;
+use crate::line::Role;
 use crate::{Item, Line};
 use larder::{FoodId, Larder, State};
-use quantity::Mass;
+use quantity::{Mass, Unit};
 
 /// What may be off of a count of pieces, which differ among themselves.
 const OFF: f64 = 0.125;
@@ -21,13 +22,18 @@ pub(crate) struct OnePiece {
 }
 
 impl OnePiece {
-    /// The piece that a line counts, where all of its amount weighs so much. `None` where it counts none.
+    /// The piece that a line counts, where all of its amount weighs so much, be it in brackets: '1 1/2 lb plums
+    /// (about 9)'. `None` where it counts none.
     pub fn written(line: &Line, item: &Item, all: Mass) -> Option<Self> {
-        let [only] = item.amounts.as_slice() else {
-            return None;
+        let (count, many) = match item.amounts.as_slice() {
+            [only] => (only.middle(), counted(line, item)?),
+            [_, twin] if twin.role == Role::Twin && twin.unit == Some(Unit::Count) => {
+                let food = &item.food.as_ref()?.span;
+                (twin.middle(), line.words(food).trim().to_lowercase())
+            }
+            _ => return None,
         };
-        let count = only.middle();
-        let one = singular(&counted(line, item)?);
+        let one = singular(&many);
         (count > 0.0).then(|| Self {
             weighs: all * (1.0 / count),
             many: plural(&one),

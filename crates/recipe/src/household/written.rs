@@ -94,7 +94,11 @@ fn words_of(line: &crate::Line, item: &crate::Item, found: &crate::Amount) -> Op
             .map_or(String::new(), |s| format!("{s} "));
         return Some(format!("{words} {size}{name}").replace(&format!("{size}{size}"), &size));
     }
-    Some(apart(&usual_words(found, &words).unwrap_or(words)))
+    let words = usual_words(found, &words).unwrap_or(words);
+    // '330 ml bottle' is one bottle, of which the line says no number.
+    let bare = words.chars().all(char::is_alphabetic);
+    let one = bare && matches!(found.unit, Some(Unit::Can | Unit::Packet));
+    Some(if one { format!("1 {words}") } else { apart(&words) })
 }
 
 /// What a food is taken apart into: sprigs, slices, cloves, sticks of celery.

@@ -63,6 +63,27 @@ fn pieces_stay_pieces() {
     );
 }
 
+/// Nine plums of 680 g: 0.7 of them are six (6.3), one and a half times fourteen (13.5). Without a count they stay
+/// weighed.
+#[test]
+fn pieces_in_brackets_are_pieces() {
+    let w = worked(
+        "Kuchen\n\n680 g firm plums (about 9), quartered\n250 g plain flour\n100 g butter\n100 g sugar\n",
+    );
+    for (times, words) in [(0.7, "6 plums"), (1.5, "14 plums")] {
+        let batch = sized(&w, Target::Times(times));
+        let line = &batch.components[0].lines[0];
+        let got = batch.household(
+            &w.rework,
+            0,
+            line,
+            super::larder(),
+            Drawer::from(Locale::Us),
+        );
+        assert_eq!(got.map(|h| h.words).as_deref(), Some(words), "× {times}");
+    }
+}
+
 /// A third of three cloves is one; what is weighed stays weighed.
 #[test]
 fn one_piece_is_one() {

@@ -144,13 +144,17 @@ pub(in crate::read) fn doubt(recipe: &Recipe, owners: &[usize]) -> Option<Doubt>
         false => format!("'{}' to '{}'", a.lines.0, a.lines.1),
     };
     let made: Vec<String> = all.iter().map(lines).collect();
-    let (themselves, are) = match &all[..] {
-        [a] if one(a) => ("by itself", "is it a part of its own"),
-        [_] => ("by themselves", "are they parts of their own"),
-        _ => ("each by themselves", "are they parts of their own"),
+    let (themselves, are, it) = match &all[..] {
+        [a] if one(a) => ("by itself", "is it a part of its own", "above it"),
+        [_] => ("by themselves", "are they parts of their own", "above them"),
+        _ => (
+            "each by themselves",
+            "are they parts of their own",
+            "above them",
+        ),
     };
     let message = format!(
-        "the method makes {} {themselves}: {are}? Then a heading belongs above them in the text, {told}; without it they count as one dough",
+        "the method makes {} {themselves}: {are}? Then a heading belongs {it} in the text, {told}; without it all counts as one dough",
         made.join("; ")
     );
     let mut doubt = Doubt::new(DoubtCode::PartByMethod, message);

@@ -6,7 +6,7 @@ use crate::DoubtCode;
 use crate::line::{Amount, Role};
 use crate::weigh;
 use larder::Function;
-use quantity::{Unit, UnitKind};
+use quantity::{Locale, Unit, UnitKind};
 use std::ops::Range;
 
 impl Asked<'_> {
@@ -134,6 +134,8 @@ impl Asked<'_> {
         ];
         let measures: &[(f64, &str)] = match loose.trim_end_matches('s') {
             w if spoons.contains(&w) => &[(1.0, "tbsp"), (1.0, "tsp")],
+            // British kitchens have no cups.
+            "handful" | "fistful" if self.locale == Locale::Uk => &[(4.0, "tbsp"), (8.0, "tbsp")],
             "handful" | "fistful" => &[(0.25, "cup"), (0.5, "cup")],
             _ => &[],
         };
