@@ -1,9 +1,11 @@
 //! What goes into a pan: the parts that are baked together in it, and the pan that the method names.
 
 mod counted;
+mod laid;
 mod names;
 
 pub use counted::Counted;
+use laid::{food_word, lays, names};
 use names::{inner, is_base, is_crumb_of, is_strewn, last_word};
 
 use super::method::{GROWN, MORE_IN_PAN, MethodNote, does, last_of};
@@ -13,7 +15,7 @@ use super::steps::{
 };
 use crate::density::{named, of_style};
 use crate::household::percent;
-use crate::line::{Item, Line, LineKind};
+use crate::line::LineKind;
 use crate::read::step;
 use crate::recipe::{Activity, Fact, FactKind, Recipe, Step};
 use crate::sentences;
@@ -177,13 +179,16 @@ impl Rework {
         let is = &self.components[part];
         let mut parts = vec![part];
         if is_baked(is) && !inner(&is.name) {
+            let laid =
+                |c: usize| !is_baked(&self.components[c]) && self.is_laid_on(owners, part, c);
             let others = self.components.iter().enumerate();
             let others = others.filter(|(c, o)| {
                 *c != part
                     && o.used.is_none()
                     && (inner(&o.name)
                         || is_folded_in(recipe, &o.name)
-                        || is_strewn(recipe, &o.name))
+                        || is_strewn(recipe, &o.name)
+                        || laid(*c))
                     && o.makes.likely().as_grams() > 0.0
             });
             let yeast = is.style.is_some_and(|s| s.style.is_yeast_dough());
@@ -191,9 +196,8 @@ impl Rework {
                 let usual = is_crumb_of(&o.name)
                     || yeast && is_filling(&o.name)
                     || is_folded_in(recipe, &o.name);
-                goes_in(recipe, owners, part, (c, &o.name))
-                    .unwrap_or(usual)
-                    .then_some(c)
+                let goes = goes_in(recipe, owners, part, (c, &o.name)).unwrap_or(usual);
+                (goes || laid(c)).then_some(c)
             }));
         }
         let set = (is_filling(&is.name) || self.is_baked_in_a_case(part))
@@ -435,44 +439,8 @@ pub(super) fn has_word(text: &str, words: &[&str]) -> bool {
     said.any(|w| words.contains(&w))
 }
 
-/// The last word of what an item is, in small letters and the singular.
-fn food_word(line: &Line, item: &Item) -> Option<String> {
-    let words = line.words(&item.food.as_ref()?.span);
-    words.split_whitespace().next_back().map(one)
-}
-
-fn one(word: &str) -> String {
-    word.trim_end_matches('s').to_lowercase()
-}
-
-fn names(text: &str, food: &str) -> bool {
-    let mut words = text.split(|c: char| !c.is_alphabetic());
-    words.any(|w| w.len() > 3 && one(w) == food)
-}
-
-/// Words that lay something on or in what is to be baked.
-const LAID: [&str; 12] = [
-    "press", "push", "arrange", "scatter", "lay", "nestle", "dot", "stud", "top", "sprinkle",
-    "tuck", "poke",
-];
-
 /// What more than this share of is laid on before the bake goes into the pan (common practice, no source).
 const MOST_OF_IT: f64 = 0.5;
-
-/// Whether a step lays a food on or in something: 'press in the rhubarb'.
-fn lays(text: &str, food: &str) -> bool {
-    sentences(text).into_iter().any(|said| {
-        let said = &text[said];
-        let mut words = said.match_indices(|c: char| c.is_alphabetic());
-        let begins = |at: usize| !said[..at].ends_with(char::is_alphabetic);
-        let verb = words.find_map(|(at, _)| {
-            let word = said[at..].split(|c: char| !c.is_alphabetic()).next()?;
-            let lays = LAID.iter().any(|l| word.eq_ignore_ascii_case(l));
-            (begins(at) && lays).then_some(at + word.len())
-        });
-        verb.is_some_and(|at| names(&said[at..], food))
-    })
-}
 
 impl Rework {
     /// Whether a part is worked on in a step that comes before the last bake of the recipe, or up to it; where
@@ -502,6 +470,15 @@ impl Rework {
         let before: Vec<&str> = before
             .chain(recipe.steps[last].text.get(..bake.span.start))
             .collect();
+        self.lays_most(part, &before, |_| true)
+    }
+
+    /// Whether some texts lay most of a part on or in what is baked.
+    ///
+    /// # Inputs
+    /// - `counts`: whether a food's word tells of this part.
+    fn lays_most(&self, part: usize, texts: &[&str], counts: impl Fn(&str) -> bool) -> bool {
+        let lines = &self.formula.recipe.components[part].lines;
         let (mut laid, mut all) = (0.0, 0.0);
         for line in &self.components[part].lines {
             let grams = line.grams.map_or(0.0, |g| g.likely().as_grams());
@@ -510,11 +487,43 @@ impl Rework {
                 let line = lines.get(l)?;
                 food_word(line, line.items.get(i)?)
             });
-            if food.is_some_and(|f| before.iter().any(|t| lays(t, &f))) {
+            let food = food.filter(|f| counts(f));
+            if food.is_some_and(|f| texts.iter().any(|t| lays(t, &f))) {
                 laid += grams;
             }
         }
         laid > all * MOST_OF_IT
+    }
+
+    /// Whether the method lays most of a part, by foods that no other part has, on another before the last bake of
+    /// that: the plums of a kuchen, 'set them in rows on top'.
+    fn is_laid_on(&self, owners: &[usize], part: usize, other: usize) -> bool {
+        let recipe = &self.formula.recipe;
+        let steps = || recipe.steps.iter().zip(owners);
+        let mut bakes = steps().filter(|(_, o)| **o == part);
+        let Some((n, bake)) = bakes
+            .rfind(|(s, _)| does(s, Activity::Bake))
+            .and_then(|(s, _)| Some((s.number, last_of(s, Activity::Bake)?.span.start)))
+        else {
+            return false;
+        };
+        let mine = steps().filter(|(s, o)| s.number <= n && (**o == part || **o == other));
+        let texts: Vec<&str> = mine
+            .filter_map(|(s, _)| {
+                s.text
+                    .get(..if s.number == n { bake } else { s.text.len() })
+            })
+            .collect();
+        let rest = recipe
+            .components
+            .iter()
+            .enumerate()
+            .filter(|(c, _)| *c != other);
+        let rest = rest
+            .flat_map(|(_, c)| &c.lines)
+            .flat_map(|l| l.items.iter().map(move |i| (l, i)));
+        let theirs: Vec<String> = rest.filter_map(|(l, i)| food_word(l, i)).collect();
+        self.lays_most(other, &texts, |f| !theirs.iter().any(|t| t == f))
     }
 }
 
