@@ -116,7 +116,12 @@ pub(super) fn strands(recipe: &Recipe, chains: &[usize]) -> Vec<Option<Strand>> 
             let of = whose.about(&part_of(step, &work), chain);
             (of != chain && begun(of)).then_some((work, of))
         });
-        if let Some((work, of)) = other.filter(|_| begun(chain)) {
+        // 'Mix the sour and stand 16 hours. Mix all with the rest.'
+        let first = |work: &Range<usize>| {
+            let said = part_of(step, work);
+            step.text[..work.start].trim().is_empty() && does(&said, &[Activity::Mix])
+        };
+        if let Some((work, of)) = other.filter(|(work, _)| begun(chain) || first(work)) {
             return Some(Strand::other(work, of));
         }
         let before = n.checked_sub(1).map_or(0, |b| chains[b]);

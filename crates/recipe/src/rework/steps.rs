@@ -88,16 +88,20 @@ pub fn steps_of(recipe: &Recipe) -> Vec<usize> {
             }) {
                 now = dough;
             }
-            // 'Heat the oil and fry the doughnuts': what is fried is the dough, not the fat of 'to fry'.
+            // 'Heat the oil and fry the doughnuts': what is fried is the dough, not the fat of 'to fry', nor the custard
+            // that was made before where nothing else heats the dough.
+            let heated = [Activity::Bake, Activity::Boil, Activity::Fry];
             if let Some(dough) = raw.filter(|_| {
                 let fats = |w: &String| any(w, &["fry", "frying"]);
+                let fat = || parts.known[now].name.iter().any(fats);
+                let mut later = recipe.steps.iter().filter(|s| s.number > step.number);
+                let mut last = || !later.any(|s| heated.iter().any(|a| does(s, *a)));
                 step.component.is_none()
                     && does(step, Activity::Fry)
-                    && parts.known[now].name.iter().any(fats)
+                    && (fat() || names_no_part(step, &parts) && last())
             }) {
                 now = dough;
             }
-            let heated = [Activity::Bake, Activity::Boil, Activity::Fry];
             if parts.dough == Some(now) {
                 let heated = heated.iter().any(|a| does(step, *a));
                 raw = parts.dough.filter(|_| !heated);
@@ -121,6 +125,13 @@ fn stewed(step: &Step, parts: &Parts) -> Option<usize> {
     let filling = parts.known[c].part == Part::Filling && !parts.known[c].yeast;
     let several = foods > 2 || foods == 2 && !cased;
     (filling && several && does(step, Activity::Bake)).then_some(c)
+}
+
+/// Whether a step names no part and no food that one part alone has.
+fn names_no_part(step: &Step, parts: &Parts) -> bool {
+    let said = words(&taking(&step.text));
+    let called = (0..said.len()).any(|i| parts.known.iter().any(|k| k.named(&said, i) > 0));
+    !called && counted(&[said], parts).is_empty()
 }
 
 /// Whether a step bakes, and none behind it.
@@ -270,6 +281,14 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     {
         return dough;
     }
+    // 'Mix all with the rest': what was begun, with the dough.
+    let begins = |c: usize| known[c].beforehand.is_some();
+    if let Some(dough) = yeast.or(parts.dough).filter(|d| !begins(*d))
+        && begins(object.unwrap_or(now))
+        && sentences.iter().any(|s| takes_the_rest(s))
+    {
+        return dough;
+    }
     // A kneaded or risen part is the one with the yeast, whatever else the step names.
     if let Some(c) = object.filter(|c| known[*c].yeast) {
         return c;
@@ -360,6 +379,21 @@ fn about(step: &Step, parts: &Parts, now: usize) -> usize {
     let other = || by_egg(&sentences, parts, now).filter(|_| stirred);
     let all = || parts.holds_all(&sentences);
     foods.or_else(all).or_else(other).unwrap_or(now)
+}
+
+/// Whether a sentence mixes all that is not used yet: 'mix all with the rest', 'stir in the remaining ingredients';
+/// not 'with the rest of the filling'.
+fn takes_the_rest(sentence: &[String]) -> bool {
+    const MIXES: &[&str] = &["add", "beat", "combine", "knead", "mix", "stir", "work"];
+    let mixes = sentence.iter().take(4).any(|w| any(w, MIXES));
+    let at = |i: usize| sentence.get(i).map_or("", String::as_str);
+    let rest = |i: usize| match (at(i), at(i + 1)) {
+        ("the", "rest") => at(i + 2) != "of" || any(at(i + 4), &["dough", "ingredient"]),
+        ("remaining", next) => any(next, &["ingredient"]),
+        ("everything", next) => next == "else",
+        _ => false,
+    };
+    mixes && (0..sentence.len()).any(rest)
 }
 
 /// The part with flour that alone has the egg, milk or powder a step names, where the one worked on has none of

@@ -39,6 +39,9 @@ const ARTICLES: &[&str] = &[
 
 const CRUSHING: &[&str] = &["crush", "crushed", "blitz", "bash"];
 
+/// Words that tell how a part looks, behind its name.
+const LOOKS: &[&str] = &["are", "feel", "feels", "has", "have", "is", "look", "looks"];
+
 /// Words of ingredient names that say nothing about which part they are in.
 const COMMON: &[&str] = &[
     "cool",
@@ -259,7 +262,12 @@ pub(super) fn object(sentence: &[String], parts: &Parts) -> Option<usize> {
         let aside = before.find(|w| !any(w, ARTICLES)).or(last);
         // 'Bake until the filling is set': it is the tart that bakes.
         let until = aside.is_some_and(|w| w == "until");
-        let sets = until && sentence[..i].iter().any(|w| w == "bake");
+        // 'Until the crumble is brown and the custard is just set' tells how both look.
+        let ends = sentence[..i].iter().rposition(|w| w == "until");
+        let looks = sentence.get(next).is_some_and(|w| any(w, LOOKS));
+        let until = until || ends.is_some() && looks;
+        let baked = &sentence[..ends.unwrap_or(i)];
+        let sets = until && baked.iter().any(|w| w == "bake");
         let aside = [aside, last].into_iter().flatten().any(|w| any(w, INTO));
         // The sugar of the dough, where a part is called 'egg and pearl sugar'.
         let food = next == i + 1

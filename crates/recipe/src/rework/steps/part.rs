@@ -392,6 +392,11 @@ fn yeast_dough(known: &[Known]) -> Option<usize> {
     known
         .iter()
         .position(|k| yeasted(k) && k.part == Part::Dough && k.beforehand.is_none())
+        // The list under no heading is the bread itself, a paste with yeast goes on it.
+        .or_else(|| {
+            let bread = |k: &Known| yeasted(k) && k.flour && k.name.is_empty();
+            known.iter().position(bread)
+        })
         .or_else(|| {
             known
                 .iter()

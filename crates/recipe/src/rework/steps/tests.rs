@@ -202,3 +202,46 @@ fn a_cake_that_is_soaked_and_topped() {
             Whip cream with sugar; spread over the cake and dust with cinnamon just before serving.\n";
     assert_eq!(parts(text), ["-", "-", "soak", "topping"]);
 }
+
+/// The last heat of the method is the raw dough's, not the custard's that stands before it.
+#[test]
+fn a_dough_is_fried_behind_the_custard_that_fills_it() {
+    let text = "Filled Rounds\nMakes 8\n\nDough:\n300 g plain flour\n5 g yeast\n1 egg\n180 g milk\n\n\
+            Custard:\n250 ml milk\n3 egg yolks\n20 g cornflour\n\nMethod\n\
+            1. Knead the dough and let rise 1 hour. Roll out, cut 8 rounds and prove 30 minutes.\n\
+            2. Custard: boil the milk, yolks and cornflour, stirring. Chill.\n\
+            3. Heat the oil to 175C and fry 2 minutes a side. Cool.\n";
+    assert_eq!(parts(text), ["dough", "custard", "dough"]);
+}
+
+/// How the parts look tells when the whole is done: the bake is the dough's.
+#[test]
+fn a_bake_until_two_parts_look_so_is_the_doughs() {
+    let text = "Pear Slab\n\nFor the dough:\n300 g plain flour\n5 g yeast\n150 ml milk\n\n\
+            For the custard:\n200 g cream cheese\n1 egg\n\n\
+            For the crumble:\n60 g plain flour\n40 g butter\n\nMethod\n\
+            1. Knead the dough and let it rise 1 hour.\n\
+            2. Make the custard: beat the cheese and egg.\n\
+            3. Make the crumble: rub the butter into the flour.\n\
+            4. Roll the dough out, spread with the custard and scatter the crumble over.\n\
+            5. Bake until the crumble is browned and the custard is just set, 40 minutes.\n";
+    let all = parts(text);
+    assert_eq!(all.last().map(String::as_str), Some("dough"));
+}
+
+/// What is begun is mixed with the rest of the list: the dough's. The list under no heading is the bread,
+/// whatever else has yeast.
+#[test]
+fn the_rest_of_a_list_is_mixed_into_the_dough() {
+    let sour = "Rye\n\nSour\n150 g rye meal\n150 g water\n15 g rye starter\n\n\
+            Dough\n250 g rye meal\n12 g salt\n100 g water\n\nMethod\n\
+            1. Mix the sour and stand 16 hours.\n\
+            2. Mix all with the rest; leave 30 minutes.\n\
+            3. Bake at 150C for 1 hour.\n";
+    assert_eq!(parts(sour), ["sour", "dough", "dough"]);
+    let striped = "Striped Loaf\n\n500 g strong bread flour\n7 g dried yeast\n325 g water\n\n\
+            For the crackle paste:\n60 g rice flour\n1 tsp dried yeast\n60 ml warm water\n\nMethod\n\
+            1. Mix the dough and let rise 1 hour. Brush the paste over the loaf and prove 45 minutes.\n\
+            2. Bake at 230C for 30 minutes.\n";
+    assert_eq!(parts(striped).last().map(String::as_str), Some("-"));
+}
