@@ -98,7 +98,11 @@ fn words_of(line: &crate::Line, item: &crate::Item, found: &crate::Amount) -> Op
     // '330 ml bottle' is one bottle, of which the line says no number.
     let bare = words.chars().all(char::is_alphabetic);
     let one = bare && matches!(found.unit, Some(Unit::Can | Unit::Packet));
-    Some(if one { format!("1 {words}") } else { apart(&words) })
+    Some(if one {
+        format!("1 {words}")
+    } else {
+        apart(&words)
+    })
 }
 
 /// What a food is taken apart into: sprigs, slices, cloves, sticks of celery.

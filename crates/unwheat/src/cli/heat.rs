@@ -295,7 +295,12 @@ impl Of {
         }
     }
 
-    fn figures<'a>(&self, notes: &'a HeatNotes, given: Option<&'a Given>) -> Figures<'a> {
+    fn figures<'a>(
+        &self,
+        notes: &'a HeatNotes,
+        given: Option<&'a Given>,
+        shown: Locale,
+    ) -> Figures<'a> {
         Figures {
             notes,
             given,
@@ -303,10 +308,24 @@ impl Of {
                 metres: self.altitude,
                 fan: self.fan,
                 // What programs read stays in °C.
-                fahrenheit: self.locale == Locale::Us && !self.json,
+                fahrenheit: shown == Locale::Us && !self.json,
             },
             style: self.style,
             pans: &[],
+        }
+    }
+
+    /// The country in whose scale the answer is: that of the degrees typed, where all are in one.
+    fn shown(&self, typed: &[&Option<String>]) -> Locale {
+        let all = || typed.iter().filter_map(|t| t.as_deref());
+        let (c, f) = (
+            all().any(|t| in_scale(t, 'C')),
+            all().any(|t| in_scale(t, 'F')),
+        );
+        match (c, f, self.locale) {
+            (true, false, Locale::Us) => Locale::Metric,
+            (false, true, _) => Locale::Us,
+            _ => self.locale,
         }
     }
 
@@ -325,6 +344,17 @@ impl Of {
             },
         })
     }
+}
+
+/// Whether words have degrees of a scale: '26C', '26 °c'.
+fn in_scale(words: &str, scale: char) -> bool {
+    words.char_indices().any(|(at, c)| {
+        let before = words[..at].trim_end_matches(['°', ' ']);
+        let behind = words[at + c.len_utf8()..].chars().next();
+        c.eq_ignore_ascii_case(&scale)
+            && before.ends_with(|b: char| b.is_ascii_digit())
+            && !behind.is_some_and(char::is_alphanumeric)
+    })
 }
 
 impl Heat {
@@ -353,7 +383,10 @@ impl Bake {
             (F::Core, &self.core),
             (F::Start, &self.start),
         ]);
-        let figures = self.of.figures(&notes, given.as_ref());
+        let shown = self
+            .of
+            .shown(&[&self.known_oven, &self.oven, &self.core, &self.start]);
+        let figures = self.of.figures(&notes, given.as_ref(), shown);
         let Some(ask) = figures
             .bake()
             .map_err(|e| self.of.unasked(&e, "bake", given.as_ref()))?
@@ -367,13 +400,7 @@ impl Bake {
         Ok(if self.of.json {
             json(&show::json::heat::bake(&figures, &ask, &baked))
         } else {
-            show::heat::bake(
-                &figures,
-                &ask,
-                &baked,
-                self.of.locale,
-                &show::Style::of_terminal(),
-            )
+            show::heat::bake(&figures, &ask, &baked, shown, &show::Style::of_terminal())
         })
     }
 }
@@ -389,7 +416,8 @@ impl Proof {
             (F::DoughWanted, &self.dough),
             (F::ProofPiece, &self.piece),
         ]);
-        let figures = self.of.figures(&notes, given.as_ref());
+        let shown = self.of.shown(&[&self.known_at, &self.stays, &self.dough]);
+        let figures = self.of.figures(&notes, given.as_ref(), shown);
         let Some(ask) = figures
             .proof()
             .map_err(|e| self.of.unasked(&e, "proof", given.as_ref()))?
@@ -403,12 +431,7 @@ impl Proof {
         Ok(if self.of.json {
             json(&show::json::heat::proof(&figures, &ask, &proofed))
         } else {
-            show::heat::proof(
-                &figures,
-                &proofed,
-                self.of.locale,
-                &show::Style::of_terminal(),
-            )
+            show::heat::proof(&figures, &proofed, shown, &show::Style::of_terminal())
         })
     }
 }
@@ -430,7 +453,17 @@ impl Dough {
             (F::Friction, &self.friction),
             (F::Measured, &self.measured),
         ]);
-        let figures = self.of.figures(&notes, given.as_ref());
+        let shown = self.of.shown(&[
+            &self.wanted,
+            &self.room,
+            &self.flour_at,
+            &self.other_at,
+            &self.preferment,
+            &self.tap,
+            &self.friction,
+            &self.measured,
+        ]);
+        let figures = self.of.figures(&notes, given.as_ref(), shown);
         let ask = figures
             .dough()
             .map_err(|e| self.of.unasked(&e, "dough", given.as_ref()))?;
@@ -438,13 +471,7 @@ impl Dough {
         Ok(if self.of.json {
             json(&show::json::heat::dough(&figures, &dough))
         } else {
-            show::heat::dough(
-                &figures,
-                &ask,
-                &dough,
-                self.of.locale,
-                &show::Style::of_terminal(),
-            )
+            show::heat::dough(&figures, &ask, &dough, shown, &show::Style::of_terminal())
         })
     }
 }

@@ -435,6 +435,27 @@ fn equal_ends_are_one_figure_and_nothing_is_minus_nothing() {
         words.contains("water at 63 °F (17 °C) 500 g flour"),
         "{words}"
     );
-    let words = dough(&["--water", "100g", "--wanted", "26C", "--room", "45C"]);
+    let words = dough(&["--water", "100g", "--wanted", "78.8F", "--room", "113F"]);
     assert!(words.contains("friction 11) = 0 °F"), "{words}");
+}
+
+/// What is typed in one scale is answered in it, whatever the country: 3 × 26 − (21 + 21 + 6) = 30 °C.
+#[test]
+fn an_answer_is_in_the_scale_that_was_typed() {
+    let dough = |more: &[&str]| {
+        let all = [
+            &["heat", "dough", "--flour", "500g", "--water", "450g"],
+            more,
+        ]
+        .concat();
+        flat(&unwheat(&all).done())
+    };
+    let words = dough(&["--wanted", "26C", "--room", "21C"]);
+    assert!(words.contains("friction 6.0) = 30.0 °C"), "{words}");
+    assert!(!words.contains("°F"), "{words}");
+    let words = dough(&["--wanted", "78F", "--locale", "uk"]);
+    assert!(words.contains("tap water 54 °F"), "{words}");
+    // Both scales: the country's.
+    let words = dough(&["--wanted", "26C", "--room", "70F"]);
+    assert!(words.contains("tap water 54 °F"), "{words}");
 }

@@ -519,6 +519,15 @@ fn alike(a: &Pan, b: &Pan) -> (f64, f64, &'static str) {
         }
         (Basis::Stated, Basis::Stated, ..) => (ml(a), ml(b), "both as stated"),
         (Basis::Stated, ..) | (_, Basis::Stated, ..) => (ml(a), ml(b), "one as stated, one not"),
+        // One volume of a pan is said: what its result takes it at.
+        (_, Basis::Geometric, Some(x), Some(y)) => {
+            let holds = ml(b) / y;
+            (
+                holds * x,
+                ml(b),
+                "both by arithmetic, less what slopes and corners take",
+            )
+        }
         (_, _, Some(x), Some(y)) => (x, y, "both by arithmetic"),
         _ => (ml(a), ml(b), "one charted, one by arithmetic"),
     }
