@@ -16,8 +16,8 @@ use axum::http::header;
 use axum::response::{IntoResponse, Response};
 use card::CardOptions;
 use maud::{Markup, html};
-use quantity::{Locale, Temperature, degrees_in};
-use recipe::plan::{LeftToPage, span_words, tasks};
+use quantity::{Locale, Temperature, degrees_in, listed};
+use recipe::plan::{Deeds, InNotes, LeftToPage, span_words, tasks};
 use recipe::sheet::{Change, Sheet, Worked};
 use recipe::size::Ask;
 use recipe::{FactKind, Heat};
@@ -176,6 +176,8 @@ fn method_form(app: &App, o: &Open, w: &Worked) -> Markup {
         }
         @if let Some(words) = no_oven(w, &o.draft.sheet, o.home()) { p.trouble data-k="oven" { (words) } }
         @let planned = tasks(w, &o.draft.sheet, 1.0);
+        @let missing = InNotes::of(&planned, &w.rework).not_named(own);
+        @if !missing.is_empty() { p.trouble data-k="not-named" { "The method does not say when these go in: " (listed(&missing)) "." } }
         @if planned.own_method { (left_to_page(&planned.left_to_page)) }
         @for words in planned.unsaid.values() { p.trouble data-k={ "no-step " (words) } { (words) } }
         @let unsaid = card::left_unsaid(own, &w.rework);
@@ -200,27 +202,34 @@ fn no_oven(w: &Worked, sheet: &Sheet, home: Locale) -> Option<String> {
 /// 45 to 60 min'.
 fn in_notes(w: &Worked, sheet: &Sheet, home: Locale) -> Vec<String> {
     let tasks = tasks(w, sheet, 1.0);
+    let notes = InNotes::of(&tasks, &w.rework);
     let mut out = Vec::new();
     let mut of: Option<&str> = None;
     for t in tasks.as_noted() {
+        let deeds = notes.deeds(t);
+        if deeds == Deeds::default() && t.wait.is_none() {
+            continue;
+        }
         // The oven is heated for whatever goes in.
         if of != Some(&*t.of) && !t.of.is_empty() && t.what != "preheat" {
             out.push(format!("{}:", component_name(&t.of)));
             of = Some(&t.of);
         }
-        let hands =
-            |all: &[String]| Some(page::capital(&all.join(", "))).filter(|_| !all.is_empty());
-        out.extend(hands(&t.handwork.first));
-        let mut note = t.in_full().to_owned();
-        if let Some(wait) = &t.wait {
-            note = format!("{note}, {}", span_words(wait.span));
-            if let Some(c) = wait.oven {
-                let at = oven(Temperature::celsius(c));
-                note = format!("{note}, at {}", degrees_in(&at, home));
+        out.extend(deeds.first.iter().map(|d| page::capital(d)));
+        if let Some(name) = deeds.name {
+            out.push(name);
+        } else {
+            let mut note = t.name.clone();
+            if let Some(wait) = &t.wait {
+                note = format!("{note}, {}", span_words(wait.span));
+                if let Some(c) = wait.oven {
+                    let at = oven(Temperature::celsius(c));
+                    note = format!("{note}, at {}", degrees_in(&at, home));
+                }
             }
+            out.push(note);
         }
-        out.push(note);
-        out.extend(hands(&t.handwork.then));
+        out.extend(deeds.then.iter().map(|d| page::capital(d)));
     }
     out
 }
@@ -612,7 +621,7 @@ mod tests {
             "Leek pasties\n\nPastry\n300 g plain flour\n150 g butter\n4 tbsp cold water\n\nFilling\n3 leeks\n40 g butter\n100 ml double cream\n\nEgg wash\n1 egg\n\n1. Rub the butter into the flour, add the water and bring together. Chill for 1 hour.\n2. Melt the butter, soften the leeks for 15 minutes and stir in the cream. Cool completely.\n3. Roll out the pastry, cut six rounds, fill and crimp.\n4. Brush with the egg wash and bake at 200C for 30 minutes. Cool for 20 minutes, then slice.\n",
         );
         assert!(
-            at(&pie, "Melt butter and leeks") < at(&pie, "Roll pastry, cut, fill"),
+            at(&pie, "Melt unsalted butter; soften leek") < at(&pie, "Roll out pastry; cut; fill"),
             "{pie:?}"
         );
         assert!(
@@ -645,6 +654,60 @@ mod tests {
             at(&knots, "Rise") < at(&knots, "Heat the oven"),
             "{knots:?}"
         );
+    }
+
+    /// By hand: each verb of the steps once, in their order, with the foods that the list has for it; the stout is the
+    /// beer that replaces it, the yolk of '1 egg plus 1 yolk' is a line of its own, the counter is not dusted, and the
+    /// plums that another part's step takes are not mixed before.
+    #[test]
+    fn notes_name_every_food_and_leave_no_clause_out() {
+        let larder = larder::Larder::built_in().expect("the built-in tables");
+        let notes = |text: &str| {
+            let sheet = Sheet::new(text, Locale::Uk);
+            let w = recipe::sheet::work(&sheet, &[], &larder, &[]).expect("a recipe");
+            let notes = in_notes(&w, &sheet, Locale::Uk).join("\n");
+            let tasks = tasks(&w, &sheet, 1.0);
+            let missing = InNotes::of(&tasks, &w.rework).not_named(&notes);
+            assert!(missing.is_empty(), "{missing:?}: {notes}");
+            assert!(!notes.contains('…'), "{notes}");
+            let less = notes.replace("molasses", "").replace("poppy seeds", "");
+            (notes, InNotes::of(&tasks, &w.rework).not_named(&less))
+        };
+        let (stew, less) = notes(
+            "Shin stew with a lid\n\n800g beef shin, in chunks\n2 tbsp plain flour\n3 tbsp sunflower oil\n2 onions, sliced\n2 sticks celery, chopped\n1 tsp mixed spice\n300ml stout\n400ml beef stock\n2 tsp malt extract\n\nToss the beef in the flour. Heat the oil in a pan and brown the meat in batches, about 10 minutes, then lift out. Soften the onions and celery, stir in the mixed spice, then pour in the stout and let it bubble for 2 minutes. Return the meat with the stock and malt extract, bring to a simmer, cover and cook in the oven at 150C for 3 hours.\n",
+        );
+        for said in [
+            "toss stewing beef",
+            "brown ",
+            "lift out",
+            "celery",
+            "stir in mixed spice",
+            "pour in beer",
+            "bubble, ",
+            "return ",
+            "molasses",
+            "bring to a simmer",
+        ] {
+            assert!(stew.to_lowercase().contains(said), "{said}: {stew}");
+        }
+        assert_eq!(less, ["molasses"], "{stew}");
+        let (kuchen, less) = notes(
+            "Plum slab\n\nDough\n350 g plain flour\n50 g sugar\n7 g instant yeast\n180 ml milk\n1 large egg plus 1 yolk\n70 g butter\n\nPoppy custard\n200 g cream cheese\n60 g brown sugar\n30 g poppy seeds\n1 egg\n\nFruit\n700 g plums\n1 tbsp cornflour\n\n1. Stir the flour, sugar and yeast together. Add the milk, egg and yolk and knead with the dough hook for 4 minutes. Add the butter and knead until smooth, 8 minutes.\n2. Let rise until doubled, 1 hour.\n3. Beat the cream cheese and brown sugar until smooth, then beat in the poppy seeds and egg.\n4. Grease a tin. Dust the counter with flour, roll the dough to fit and press it into the tin. Spread with the custard. Toss the plums with the cornflour and set them on top.\n5. Bake at 190C for 40 minutes.\n",
+        );
+        for said in [
+            "egg and egg yolk",
+            "beat in poppy seeds and egg",
+            "toss plum and",
+            "oil the bench",
+            "spread with custard",
+        ] {
+            assert!(kuchen.contains(said), "{said}: {kuchen}");
+        }
+        assert!(
+            !kuchen.to_lowercase().contains("dust") && !kuchen.contains("Fruit:"),
+            "{kuchen}"
+        );
+        assert_eq!(less, ["poppy seeds"], "{kuchen}");
     }
 
     #[test]
