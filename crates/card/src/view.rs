@@ -92,6 +92,39 @@ pub(crate) struct View<'a> {
     pub(crate) named: Vec<String>,
 }
 
+/// What of a line's note tells one something who has the card alone: not what it came from, 'from the self-raising
+/// flour', and not how many of the grams of the original it is, which are worked in.
+fn for_a_reader(note: &str) -> Option<String> {
+    let of_the_original = |said: &str| {
+        let said = said.trim_start();
+        said.starts_with("from the ") || said.contains("original")
+    };
+    let mut rest = note;
+    let mut out = String::new();
+    let mut join = "";
+    loop {
+        let cut = [": ", "; "]
+            .into_iter()
+            .filter_map(|c| rest.find(c).map(|at| (at, c)))
+            .min();
+        let (said, next) = match cut {
+            Some((at, c)) => (&rest[..at], Some((&rest[at + c.len()..], c))),
+            None => (rest, None),
+        };
+        if !of_the_original(said) {
+            if !out.is_empty() {
+                out.push_str(join);
+            }
+            out.push_str(said);
+        }
+        match next {
+            Some((more, c)) => (rest, join) = (more, c),
+            None => break,
+        }
+    }
+    (!out.is_empty()).then_some(out)
+}
+
 impl<'a> View<'a> {
     pub(crate) fn new(
         rework: &'a Rework,
@@ -266,7 +299,12 @@ impl<'a> View<'a> {
                 remarks.push(if taste { "to taste" } else { "as needed" }.to_owned());
             }
         }
-        remarks.extend(line.note.as_deref().map(tidy));
+        remarks.extend(
+            line.note
+                .as_deref()
+                .and_then(for_a_reader)
+                .map(|n| tidy(&n)),
+        );
         let name = tidy(&line.name);
         // '6 plum' beside 'plum' says it twice.
         let measure = measure.map(|m| match m.strip_suffix(&name) {
@@ -604,4 +642,29 @@ pub(crate) fn tidy(text: &str) -> String {
         .map(|c| if c.is_control() { ' ' } else { c })
         .collect();
     plain.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+#[cfg(test)]
+mod note_tests {
+    use super::for_a_reader;
+
+    /// A reader has neither the self-raising flour nor the original's grams; how it tastes and how long it cooks
+    /// stay.
+    #[test]
+    fn a_note_that_speaks_of_the_original_is_not_for_a_reader() {
+        assert_eq!(for_a_reader("from the self-raising flour"), None);
+        assert_eq!(
+            for_a_reader("less malty, darker: start with three quarters of the original's grams")
+                .as_deref(),
+            Some("less malty, darker")
+        );
+        assert_eq!(
+            for_a_reader("short-grain brown rice; cooking time differs").as_deref(),
+            Some("short-grain brown rice; cooking time differs")
+        );
+        assert_eq!(
+            for_a_reader("packet suet is floured: buy plain suet").as_deref(),
+            Some("packet suet is floured: buy plain suet")
+        );
+    }
 }
