@@ -383,9 +383,7 @@ impl Bake {
             (F::Core, &self.core),
             (F::Start, &self.start),
         ]);
-        let shown = self
-            .of
-            .shown(&[&self.known_oven, &self.oven, &self.core, &self.start]);
+        let shown = self.of.locale;
         let figures = self.of.figures(&notes, given.as_ref(), shown);
         let Some(ask) = figures
             .bake()
