@@ -85,8 +85,7 @@ pub fn offer(app: &App, settings: &Settings) -> Markup {
 }
 
 /// Asks whose law on labels a kitchen goes by that never said, and comes back to the page that asks.
-pub fn ask_law(app: &App, settings: &Settings, back: &str) -> Markup {
-    let now = laws(settings).0;
+pub fn ask_law(app: &App, settings: &Settings, now: Regime, back: &str) -> Markup {
     html! {
         @if !has_law(settings) {
             form.ask-law method="post" action="/kitchen/law" {

@@ -46,7 +46,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Result<Markup, Fault> {
                     @if !o.settings.oven_note.is_empty() { " " (page::sentence(&o.settings.oven_note)) } }
             }
             p.hint { "Allergens as listed in: " (regime(o).name()) ". " (to_law()) }
-            (ask_law(app, &o.settings, &o.at(Leaf::Card)))
+            (ask_law(app, &o.settings, regime(o), &o.at(Leaf::Card)))
             div.row {
                 a.button.do href={ "/recipe/" (o.row.id) "/card.html?print=readers" } { "Open to print" }
                 a.button href={ "/recipe/" (o.row.id) "/card.html?print=both" } { "Print with the developer’s sheet" }

@@ -36,7 +36,7 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
         div.spread.even {
             section.sheet aria-labelledby="allergens" {
                 h2 #allergens { "Its allergens, " (regime.name()) }
-                (ask_law(app, &o.settings, &format!("{}#allergens", o.at(Leaf::Screen))))
+                (ask_law(app, &o.settings, regime, &format!("{}#allergens", o.at(Leaf::Screen))))
                 (allergens(&w.rework_screening, regime))
                 @let brought = w.rework_screening.brought(&w.screening);
                 @if !brought.is_empty() { p { strong { "Not in the original: " } (brought.join(", ")) "." } }
@@ -66,9 +66,13 @@ pub fn body(app: &App, o: &Open, w: &Worked) -> Markup {
     }
 }
 
-/// The kitchen's law for labels.
+/// The kitchen's law for labels; until it has said which, that of the recipe's measures.
 pub fn regime(o: &Open) -> Regime {
-    law(&o.settings)
+    if has_law(&o.settings) {
+        law(&o.settings)
+    } else {
+        Regime::usual(o.draft.sheet.locale())
+    }
 }
 
 /// A verdict as a word with a sign.
