@@ -1,6 +1,7 @@
 //! What spoils is weighed just before the work that takes it, not with the rest of its part.
 
 use super::build::Build;
+use super::taken::takes_all;
 use super::takes::first_taking;
 use super::task::Task;
 use crate::aside::taking;
@@ -11,7 +12,7 @@ use crate::sentences::words;
 const STANDS: f64 = 30.0;
 
 /// Words behind which a food may be that is not named.
-const ANY: [&str; 5] = ["all", "everything", "ingredient", "remaining", "rest"];
+const ANY: [&str; 4] = ["everything", "ingredient", "remaining", "rest"];
 
 /// Says at the weighing which meat, fish, egg and milk of a part stays in the fridge until when: 'Chill the pastry. Put the
 /// beef on it'.
@@ -89,7 +90,7 @@ fn taken_by(
             let mine = build.chains[step.number - 1] == c;
             return first_taking(list, chain, step, &name).filter(|_| mine);
         }
-        if said.iter().any(|w| ANY.contains(&w.as_str())) {
+        if takes_all(&said) || said.iter().any(|w| ANY.contains(&w.as_str())) {
             return None;
         }
     }

@@ -132,12 +132,20 @@ fn spoiling(part: &ReworkedComponent) -> Vec<String> {
     spoils.filter_map(|l| words(&l.name).pop()).collect()
 }
 
+/// Whether words take all there is: 'mix all', not 'puree them skin and all', 'prick it all over'.
+pub(super) fn takes_all(said: &[String]) -> bool {
+    const AROUND: [&str; 4] = ["around", "over", "round", "way"];
+    let is = |n: usize, list: &[&str]| said.get(n).is_some_and(|w| list.contains(&w.as_str()));
+    (0..said.len())
+        .filter(|&n| said[n] == "all")
+        .any(|n| !(n > 0 && is(n - 1, &["and", "at"])) && !is(n + 1, &AROUND))
+}
+
 /// The step that first takes egg or milk of a part, where the method names each of them, and what is mixed
 /// before it: 'Soak the cherries in the kirsch for 3 hours' is done before the batter.
 pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
     // Behind these an egg may be that is not named.
-    const ANY: [&str; 7] = [
-        "all",
+    const ANY: [&str; 6] = [
         "batter",
         "everything",
         "ingredient",
@@ -175,6 +183,7 @@ pub(super) fn spoils_from(build: &Build<'_>, c: usize) -> Option<usize> {
                 .any(|a| f.does(*a))
         });
         let any = said[n].iter().any(|w| ANY.contains(&w.as_str()))
+            || takes_all(&said[n])
             || said[n]
                 .windows(2)
                 .any(|w| w[1] == "rest" && matches!(w[0].as_str(), "the" | "in"));

@@ -467,7 +467,7 @@ fn one(list: &mut [Task], c: usize, leg: &Leg, before: &dyn Fn(&Task) -> bool, o
         let (pan, rest) = (raw[first_pans - 1], &raw[first_pans..]);
         // Whoever does not weigh is told at the first pan: the shorter time rests on it.
         let words = format!(
-            "Leave egg and milk in the fridge until '{}' is done.",
+            "Leave egg or milk in the fridge until '{}' is done.",
             list[pan].name
         );
         list[clock.unwrap_or(raw[0])].notes.push(words);

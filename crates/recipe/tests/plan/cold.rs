@@ -261,6 +261,19 @@ fn what_has_no_hours_of_its_own_is_named() {
     );
 }
 
+/// 'Skin and all' takes no egg: the oranges boil an hour and a half, and the eggs stay in the fridge meanwhile, so that
+/// nothing is shortened and nothing stands too long.
+#[test]
+fn eggs_stay_in_the_fridge_while_the_fruit_boils_skin_and_all() {
+    let cake = "Orange cake\n\n2 oranges\n6 eggs\n200 g sugar\n270 g ground almonds\n1 tsp baking powder\n\n1. Boil the oranges for 1 1/2 hours. Puree skin and all. Cool for 45 minutes.\n2. Beat the eggs and sugar. Fold in the rest. Bake at 170 °C for 1 hour.\n";
+    let t = of(&sheet(cake), 1.0);
+    assert!(t.breaches.is_empty(), "{:?}", t.breaches);
+    let told = |n: &String| n.contains("in the fridge until");
+    assert!(t.list[0].notes.iter().any(told), "{:?}", t.list[0].notes);
+    let warm = t.warm.iter().find(|w| w.heated).expect("its warm time");
+    assert!(warm.most < 120.0, "{warm:?}");
+}
+
 /// Long pans without what spoils shorten its time only where somebody is told to leave it in the
 /// fridge: also where nothing is weighed.
 #[test]
@@ -269,7 +282,7 @@ fn cream_waits_in_the_fridge_for_long_pans_also_without_a_weighing() {
     let mut s = sheet(tart);
     let told = |t: &Tasks| -> Vec<String> {
         let tells = |t: &&recipe::plan::Task| {
-            !t.left_out && t.notes.iter().any(|n| n.starts_with("Leave egg and milk"))
+            !t.left_out && t.notes.iter().any(|n| n.starts_with("Leave egg or milk"))
         };
         t.list.iter().filter(tells).map(|t| t.key.clone()).collect()
     };
