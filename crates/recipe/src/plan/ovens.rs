@@ -135,11 +135,26 @@ fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
 
 /// Whether a step turns an oven that is hot down or up.
 fn turns_oven(text: &str) -> bool {
-    const TURNS: [&str; 6] = ["reduce", "lower", "increase", "raise", "drop", "decrease"];
-    each(text).any(|s| {
-        let said = words(s);
-        let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
-        let turns = says(&["turn"]) && says(&["down", "up"]);
-        (turns || says(&TURNS)) && says(&["oven", "heat", "temperature"])
+    each(text).any(is_turn)
+}
+
+/// What a step says of a second heat at the end of one bake: 'Reduce to a slow oven for the last half hour'.
+pub(super) fn turned_for_the_last(text: &str) -> Option<&str> {
+    each(text).find(|said| {
+        let all = words(said);
+        let last = all.windows(2).any(|w| {
+            matches!(w[0].as_str(), "the" | "its") && matches!(w[1].as_str(), "last" | "final")
+        });
+        last && is_turn(said)
     })
+}
+
+fn is_turn(said: &str) -> bool {
+    const TURNS: [&str; 8] = [
+        "reduce", "reducing", "lower", "lowering", "increase", "raise", "drop", "decrease",
+    ];
+    let said = words(said);
+    let says = |list: &[&str]| said.iter().any(|w| list.contains(&w.as_str()));
+    let turns = says(&["turn", "turning"]) && says(&["down", "up"]);
+    (turns || says(&TURNS)) && says(&["oven", "heat", "temperature"])
 }

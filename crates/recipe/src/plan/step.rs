@@ -330,7 +330,9 @@ impl Cut<'_> {
                 d.name = first_words(&step.text, d.at);
             }
             if d.what == "fry" {
-                d.name = on_what(&d.name, sentence(&step.text, d.at));
+                // 'Drop on a hot griddle; bake 1 minute a side'.
+                let said = on_what(&d.name, sentence(&step.text, d.at));
+                d.name = on_what(&said, step.text.get(..d.at).unwrap_or_default());
             }
             d.beside = beside.is_some_and(|b| b.work.contains(&d.at));
         }

@@ -1,6 +1,7 @@
 //! How long what waits in a step waits, and where: as the method says, as the rework has it, or as is usual.
 
 use super::cool::BAKES;
+use super::ovens::turned_for_the_last;
 use super::step::{COLD_LIMIT, Cut, Draft, NIGHT, capital, has};
 use super::stretch::goes_on_cooling;
 use super::task::{Basis, Place, Span, Wait};
@@ -12,6 +13,9 @@ use quantity::number_word;
 
 /// What a wait in the fridge is called that thaws.
 pub(super) const THAW: &str = "Thaw";
+
+/// What a wait in an oven is called that is switched off.
+const COOLS_INSIDE: &str = "Cool in the oven";
 
 /// A night in the fridge may last so long: 8–18 hours (common practice, no source).
 const LONGEST_NIGHT: f64 = 1080.0;
@@ -150,6 +154,16 @@ impl Cut<'_> {
         }
         if a == Activity::Rest && (says_in_the_oven(said) || was_turned_off(text, at)) {
             wait.place = Place::Oven;
+            // What was baked in it is left to cool there.
+            let baked = self.bakes.iter().any(|b| (b.step, b.at) < (step, at));
+            if baked && (cools_inside(said) || was_turned_off(text, at)) {
+                COOLS_INSIDE.clone_into(&mut d.name);
+            }
+        }
+        if a == Activity::Rest
+            && let Some(verb) = soaks(text, at)
+        {
+            d.name = capital(verb);
         }
         // 'At least 30 minutes, or overnight' with egg or milk: in the fridge.
         if a == Activity::Rest
@@ -264,6 +278,11 @@ impl Cut<'_> {
             Some(what) => format!("{verb} {what}"),
             None => verb.to_owned(),
         };
+        if let Some(said) = turned_for_the_last(&step.text)
+            && step.timed_bakes().nth(1).is_none()
+        {
+            d.notes.push(format!("The method says: '{}.'", said.trim()));
+        }
         if has(&step.text, &LOADS) {
             d.notes.push(MORE_LOADS.to_owned());
         }
@@ -367,6 +386,18 @@ fn was_turned_off(text: &str, at: usize) -> bool {
     let before = here.and_then(|n| n.checked_sub(1)).map_or("", |n| all[n]);
     let off = words(before).iter().any(|w| w == "off") && has(before, &["oven"]);
     off && has(mine, &["leave"]) && !has(before, &OUT_OF_IT) && !has(mine, &OUT_OF_IT)
+}
+
+/// The verb by which the clause before a byte, or the word there, steeps something: 'Soak the fruit in the tea
+/// overnight' is a wait of that name.
+fn soaks(text: &str, at: usize) -> Option<&'static str> {
+    const SOAKS: [&str; 4] = ["soak", "steep", "macerate", "infuse"];
+    let said = sentence(text, at);
+    let from = at - (said.as_ptr() as usize - text.as_ptr() as usize);
+    let before = said.get(..from)?.rsplit([',', ';']).next()?;
+    let here = words(said.get(from..)?).into_iter().take(1);
+    let mut all = words(before).into_iter().chain(here);
+    all.find_map(|w| SOAKS.into_iter().find(|s| *s == w))
 }
 
 /// Words of what no longer stands in its oven.

@@ -474,3 +474,33 @@ fn the_minutes_of_a_pan_are_not_those_of_what_is_done_behind_it() {
         .expect("it is poured");
     assert!(comes_after(&t, pour, simmer));
 }
+
+/// The second heat of one bake stands with the bake, in the method's own words.
+#[test]
+fn the_heat_of_the_last_half_hour_is_said_with_the_bake() {
+    let t = plan(
+        "Ginger Cake\nServes 8\n\n200 g plain flour\n150 g butter\n150 g sugar\n3 eggs\n\n1. Cream the butter and sugar, beat in the eggs, fold in the flour.\n2. Put in a 20 cm tin. Bake in a moderate oven for 1 1/2 hours. Reduce to a slow oven for the last half hour.\n",
+    );
+    let bakes: Vec<_> = t.list.iter().filter(|x| x.what == "bake").collect();
+    let [bake] = bakes[..] else {
+        panic!("one bake, not {bakes:?}");
+    };
+    let said = "Reduce to a slow oven for the last half hour";
+    assert!(bake.notes.iter().any(|n| n.contains(said)), "{bake:?}");
+}
+
+/// Fruit that is soaked overnight waits by that name; an oven that is switched off cools what was baked in it; how
+/// long it keeps is no wait.
+#[test]
+fn a_soak_and_an_oven_switched_off_are_waits_of_their_own_names() {
+    let t = plan(
+        "Tea Loaf\nServes 10\n\n300 g raisins\n250 ml black tea\n250 g self-raising flour\n150 g brown sugar\n1 egg\n\n1. Soak the raisins in the tea overnight.\n2. Stir in the flour, sugar and egg. Spoon into a 900 g loaf tin and bake at 160 C for 1 hour 15 minutes.\n3. Leave in the oven, switched off, door ajar, 1 hour. It improves for two days. Keeps for five days in a tin and is better on the second.\n",
+    );
+    let waits = |n| {
+        let all = told(&t, n).into_iter();
+        all.filter(|(_, wait)| *wait > 0.0).collect::<Vec<_>>()
+    };
+    let soak = waits(1);
+    assert!(soak.len() == 1 && soak[0].0 == "soak", "{soak:?}");
+    assert_eq!(waits(3), [("cool in the oven".to_owned(), 60.0)]);
+}

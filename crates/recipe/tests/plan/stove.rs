@@ -47,3 +47,17 @@ fn what_softens_is_on_the_stove_and_what_improves_is_done() {
     let days = |t: &recipe::plan::Task| t.wait.is_some_and(|w| w.span.usual > 1440.0);
     assert!(!t.list.iter().any(days));
 }
+
+/// 'Fry' would be another pan.
+#[test]
+fn the_griddle_of_the_clause_before_names_the_step() {
+    let t = plan(
+        "Girdle cakes\nMakes 12\n\n250 g plain flour\n2 tsp baking powder\n150 ml milk\n1 egg\n\n1. Mix the flour, powder, milk and egg to a soft batter.\n2. Drop on a hot buttered griddle; bake 2 minutes a side.\n",
+    );
+    let fry = t.list.iter().find(|x| x.what == "fry");
+    let name = fry.map(|x| x.name.as_str());
+    assert!(
+        name.is_some_and(|n| n.contains("on the griddle")),
+        "{name:?}"
+    );
+}
