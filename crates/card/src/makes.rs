@@ -15,7 +15,16 @@ static PIECES: LazyLock<Vec<&str>> = LazyLock::new(|| {
 });
 
 /// What a bake is cut into.
-const CUT_INTO: [&str; 4] = ["slices", "squares", "bars", "pieces"];
+const CUT_INTO: [&str; 8] = [
+    "slices",
+    "squares",
+    "bars",
+    "pieces",
+    "fingers",
+    "triangles",
+    "diamonds",
+    "wedges",
+];
 
 /// Words of a yield that counts people.
 const PEOPLE: [&str; 8] = [
@@ -109,6 +118,8 @@ pub(crate) fn makes(rework: &Rework, options: &CardOptions, batch: Option<&Batch
             None => scaled((low, high), times),
         };
         return match (cut, piece) {
+            // The squares of the one cake are what was counted.
+            (Some((n, pieces)), _) if n == count => format!("Makes {}", of_pieces(&n, pieces)),
             (Some((n, pieces)), Some(piece)) => format!(
                 "Makes {}, {}",
                 of_pieces(&count, piece),

@@ -15,8 +15,9 @@ fn of_the_sources_yield_only_the_count_is_printed() {
         ("Makes 2 plaits, 16 slices", "Makes 2 plaits, 16 slices"),
         ("Makes 2 stars, serves 10", "Makes 2"),
         (
+            // What is counted is what it is cut into: of one cake there are no 12 cakes.
             "Makes one 9-by-13-inch cake, 12 to 15 generous squares",
-            "Makes 1 cake, 12–15 squares",
+            "Makes 12–15 squares",
         ),
         (
             "Makes one 9-by-13 pan, 12 to 15 squares",

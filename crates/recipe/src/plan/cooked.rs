@@ -2,7 +2,7 @@
 
 use super::cool::{BEFORE_CUTTING, CUT_AT};
 use super::order::{order, reaches};
-use super::step::COOLS_ON;
+use super::step::{COOLS_ON, SHORT_COOL};
 use super::table;
 use super::task::{Basis, Place, Span, Task, Wait};
 use super::warm::{WARM_LIMIT, no_longer, path};
@@ -71,7 +71,7 @@ pub(super) fn stands_briefly(list: &mut [Task], path: &[usize], raw: bool) {
         if t.wait.is_some_and(|w| w.place.is_cold()) {
             continue;
         }
-        let most = if between { COOLS_ON } else { WARM_LIMIT };
+        let most = if between { SHORT_COOL } else { WARM_LIMIT };
         (t.stands, t.spoils) = (t.stands.min(most), path.get(n + 1).copied());
         let Some(w) = t.wait.as_mut().filter(|w| w.place == Place::Bench && w.may) else {
             continue;

@@ -128,6 +128,10 @@ fn follows_soon(list: &mut [Task], bake: usize, same: bool) -> bool {
         }
     }
     for &(at, before) in &way {
+        // It is the oven that is to stay hot, and one that is turned up takes a while itself.
+        if list[at].soon.is_empty() {
+            list[at].soon_within = STAYS_HOT;
+        }
         list[at].soon.push(before);
     }
     !way.is_empty()

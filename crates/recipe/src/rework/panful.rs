@@ -216,6 +216,8 @@ impl Rework {
             let more: Vec<usize> = (0..self.components.len()).filter(more).collect();
             parts.extend(more);
         }
+        // Named as they stand in the recipe.
+        parts[1..].sort_unstable();
         // What no other part bakes in is this one's, whichever step names it.
         let bakes = |c: usize| !parts.contains(&c) && is_baked(&self.components[c]);
         let alone = !(0..self.components.len()).any(bakes);

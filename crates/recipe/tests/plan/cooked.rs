@@ -217,3 +217,32 @@ fn what_a_crust_is_filled_with_binds_behind_the_bake() {
     let carrot = "Carrot cake\n\n250 g plain flour\n200 g sugar\n3 eggs\n150 ml oil\n250 g carrots, grated\n2 tsp baking powder\n\nMethod\n1. Whisk the eggs, sugar and oil, fold in the flour and baking powder, then the carrots.\n2. Bake at 180 °C for 45 minutes. Cool in the tin.\n";
     assert!(room(carrot) > 120.0);
 }
+
+/// A stew comes out, its cobbler goes on, and the oven is turned from 150 to 200 °C, a quarter of an hour with the taking
+/// out: that is seen to in time. It had been refused, a minute late, in favour of a second oven.
+#[test]
+fn a_stew_waits_for_its_cobbler_while_the_oven_is_turned_up() {
+    let text = "Cobbler\n\nStew\n900 g stewing beef\n2 onions\n400 g water\n\nCobbler\n250 g self-raising flour\n110 g suet\n150 g buttermilk\n\n1. Brown the meat and onions for 10 minutes, add the water, cover and cook in the oven at 150 C for 3 hours.\n2. When the meat is nearly done, mix the flour, suet and buttermilk to a dough. Turn the oven up to 200 C. Arrange the rounds over the stew and bake for 30 minutes.\n";
+    let t = of(&sheet(text), 1.0);
+    let out = t
+        .list
+        .iter()
+        .position(|t| t.what == "take_out")
+        .expect("taken out");
+    // 15 minutes of the oven, 2 of the taking out; the limit of two hours is far.
+    assert!(
+        (15.0..=30.0).contains(&t.list[out].stands),
+        "{:?}",
+        t.list[out]
+    );
+    let again = t
+        .list
+        .iter()
+        .rposition(|t| t.what == "bake")
+        .expect("a bake");
+    assert!(
+        t.list[again].soon_within >= 15.0 + 2.0,
+        "{:?}",
+        t.list[again]
+    );
+}

@@ -251,7 +251,7 @@ fn an_unweighed_line_is_told_beside_the_figures() {
 #[test]
 fn each_ingredient_of_a_line_has_its_own_weight() {
     let house = House::open();
-    let text = "Curd\n\n200 g flour\n2 eggs + 1 yolk\nzest and juice of 1 lemon\n2 cups sugar\nCream, mix, drop on a sheet, bake at Gas 6 for 12 minutes\n";
+    let text = "Curd cookies\n\n200 g flour\n2 eggs + 1 yolk\nzest and juice of 1 lemon\n2 cups sugar\nCream, mix, drop on a sheet, bake at Gas 6 for 12 minutes\n";
     let id = house.recipe(text);
     let page = || house.get(&format!("/recipe/{id}/weigh")).text();
     let first = page();

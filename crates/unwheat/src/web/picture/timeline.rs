@@ -254,8 +254,11 @@ pub fn timeline(
                 Drawn::Head(words) => (text("pic-part", 0.0, y + 17.0, Hang::Start, words)),
                 Drawn::Step(b) => {
                     @let (a, w, e) = (axis.x(b.start), axis.x(b.work_end), axis.x(b.end));
-                    @for (n, words) in folded(&b.name, NAME, NAMES).iter().enumerate() {
-                        (name(0.0, y + 12.0 + FOLD * n as f64, NAMES, words))
+                    text.pic-name {
+                        @for (n, words) in folded(&b.name, NAME, NAMES).iter().enumerate() {
+                            @if n > 0 { " " }
+                            tspan x="0" y=(super::svg::at(y + 12.0 + FOLD * n as f64)) { (words) }
+                        }
                     }
                     (text("pic-figure", WIDTH, y + 12.0, Hang::End, &clock(b.start)))
                     @let y = y + d.height() - ROW;
