@@ -138,7 +138,7 @@ pub(super) fn takes_all(said: &[String]) -> bool {
     let is = |n: usize, list: &[&str]| said.get(n).is_some_and(|w| list.contains(&w.as_str()));
     (0..said.len())
         .filter(|&n| said[n] == "all")
-        .any(|n| !(n > 0 && is(n - 1, &["and", "at"])) && !is(n + 1, &AROUND))
+        .any(|n| !(is(n + 1, &AROUND) || n > 0 && is(n - 1, &["and", "at"])))
 }
 
 /// The step that first takes egg or milk of a part, where the method names each of them, and what is mixed

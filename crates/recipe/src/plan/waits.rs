@@ -255,8 +255,10 @@ impl Cut<'_> {
         let reworked = self
             .reworked
             .filter(|c| c.changes.iter().any(|x| x.what == "oven"));
-        // A stew in the oven takes as long as it did.
-        let stews = has(sentence(&step.text, at), &STEWS);
+        let here = words(sentence(&step.text, at));
+        let says = |verb: &str| here.iter().any(|w| w == verb);
+        // A stew in the oven takes as long as it did; not the rounds that are laid 'over the stew' and baked.
+        let stews = has(sentence(&step.text, at), &STEWS) && !says("bake");
         if let (Some(_), Some(b)) = (reworked.filter(|_| !stews), found)
             && let (Some(ours), Some(theirs)) = (b.reworked, b.stated)
         {
@@ -267,8 +269,6 @@ impl Cut<'_> {
                 super::own::span_words(Span::from(theirs))
             ));
         }
-        let here = words(sentence(&step.text, at));
-        let says = |verb: &str| here.iter().any(|w| w == verb);
         let verb = if says("roast") && !says("bake") {
             "Roast"
         } else {

@@ -245,4 +245,8 @@ fn a_stew_waits_for_its_cobbler_while_the_oven_is_turned_up() {
         "{:?}",
         t.list[again]
     );
+    // 30 minutes for wheat: 10–25 % longer, as Rework says, though it lies 'over the stew'.
+    let span = t.list[again].wait.expect("its time").span;
+    assert!((33.0..=38.0).contains(&span.least), "{span:?}");
+    assert!(t.list[again].was.is_some(), "{:?}", t.list[again]);
 }
